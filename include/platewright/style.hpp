@@ -1,0 +1,129 @@
+// Everything about a sheet that a teacher might want to change: type, line,
+// colour, margins, rulings, leader convention. Read from a YAML file; a style
+// may extend another.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "platewright/colour.hpp"
+#include "platewright/length.hpp"
+#include "platewright/terms.hpp"
+
+namespace platewright {
+
+// The mark at a leader's end. `automatic` follows the drawing convention that
+// textbooks quote from ISO 128: a dot where the leader ends inside an outline,
+// an arrowhead where it ends on one.
+enum class LeaderMark { automatic, dot, arrowhead, none };
+
+// What readers of one age need. Rows are sorted by `up_to`; the first row with
+// age <= up_to counts, the last one for anybody older.
+struct AgeRow {
+  int up_to = 99;           // years, inclusive
+  Length text_wanted;       // label type size where there is room
+  Length text_floor;        // never smaller
+  Length pitch;             // width one handwritten letter takes
+  Length ruling;            // baseline to top line
+  Length colouring_line;    // outline width on a colouring page
+};
+
+// The published rows, 4 years to grown up; the default of every style.
+std::vector<AgeRow> usual_ages();
+
+struct PageStyle {
+  Length margin = Length::mm(12.7);
+  double margin_share = 0.03;  // of the shorter side, where that is more
+  Length bleed = Length::mm(0);
+  bool crop_marks = false;
+  Length crop_mark_length = Length::mm(5);
+  Length crop_mark_width = Length::pt(0.25);
+  bool title = true;
+  bool footer = true;
+  Length title_size = Length::pt(28);      // on a page whose shorter side is 210 mm; grows with it
+  Length title_gap = Length::mm(4);
+  Length footer_size = Length::pt(8);
+  Length footer_gap = Length::mm(3);
+  Colour background{255, 255, 255};
+};
+
+struct TypeStyle {
+  std::string face = "Andika";
+  std::vector<std::string> further_faces;  // tried in this order for characters the face lacks
+  bool bold_labels = false;
+  bool bold_title = true;
+  double leading = 1.2;     // baseline to baseline of a wrapped label, in ems of text size (line boxes may overlap inside one label)
+  int most_lines = 3;       // a label wraps into at most so many lines
+  double poster_growth = 1.0;  // label size wanted on a poster grows with the page's shorter side / 210 mm to this power
+  Colour ink{0x1f, 0x1d, 0x26};
+  Colour quiet_ink{0x59, 0x57, 0x60};  // footers, numbers of the list
+};
+
+struct LeaderStyle {
+  Length width = Length::mm(0.35);
+  Colour colour{0x1f, 0x1d, 0x26};
+  LeaderMark mark = LeaderMark::automatic;
+  Length dot = Length::mm(1.4);         // diameter
+  Length dot_ring = Length::mm(0.3);    // white ring around a dot, so that it shows on dark parts
+  Length arrow_length = Length::mm(2.6);
+  Length arrow_width = Length::mm(1.5);
+  Length label_gap = Length::mm(1.2);   // between a label's text and its leader
+  Length stub = Length::mm(0);          // horizontal part at the label; 0: straight leaders
+  Length gutter = Length::mm(9);        // least space between figure and labels
+  Length widest_gutter = Length::mm(30);
+};
+
+// Least distances; see the hard rules in DEVELOPERS.md.
+struct RuleStyle {
+  Length label_gap = Length::mm(1.5);         // between label boxes
+  Length leader_gap = Length::mm(0.8);        // between leaders
+  Length anchor_gap = Length::mm(1.0);        // leader to a foreign anchor
+  Length slot = Length::mm(1.0);              // grid of the exact placement, at most
+};
+
+// Weights of the published placement cost; each is per unit named.
+struct CostStyle {
+  double length = 1.0;      // per tenth of the shorter side of the area that figure and labels share
+  double slope = 3.0;       // squared sine of the angle from the horizontal
+  double gap = 2.0;         // uneven free gaps between neighbours
+  double wrong_side = 8.0;  // label on the side its writer did not ask for
+  double group_break = 0.5; // neighbours of different groups that split one
+  double detail = 1.0;      // busy drawing crossed
+  double target = 1.0;      // leader end away from the region's best point
+  double wrap = 0.2;        // a label in more lines than it needs
+  double balance = 6.0;     // lopsided columns
+};
+
+struct RulingStyle {
+  Length top_line = Length::pt(0.75);
+  Length midline = Length::pt(0.5);
+  Length baseline = Length::pt(1.0);
+  Colour line{0x8a, 0x9a, 0xae};
+  Colour base{0x4c, 0x5f, 0x7a};
+  Length dash = Length::mm(1.6);
+  double descender = 0.5;      // room below the baseline, as a share of the ruling (baseline to top line)
+  double gap = 0.5;            // between rulings, likewise; descenders hang into it
+  Length blank_line = Length::pt(0.9);
+  bool uniform_blanks = true;
+  Colour trace{0x9a, 0x9a, 0x9a};     // letters to trace
+  Length trace_line = Length::pt(1.1);
+};
+
+struct Style {
+  std::string name;
+  std::string description;
+  PageStyle page;
+  TypeStyle type;
+  LeaderStyle leader;
+  RuleStyle rules;
+  CostStyle cost;
+  RulingStyle ruling;
+  std::vector<AgeRow> ages = usual_ages();  // never empty
+  std::vector<LabelSet> sets;  // properties of label sets whose file has none (a CSV)
+  double png_dpi = 150;
+  bool outline_art = false;   // ink-saver: print figures as outlines everywhere
+  double art_tint = 1.0;      // 1: as drawn; towards 0: paler
+  const AgeRow& for_age(int years) const;
+};
+
+}  // namespace platewright
