@@ -1,0 +1,39 @@
+#include "platewright/sheet.hpp"
+
+#include <algorithm>
+
+#include "base/nearest.hpp"
+#include "base/quote.hpp"
+
+namespace platewright {
+
+// The one place where kinds are listed.
+const std::vector<SheetKindInfo>& sheet_kinds() {
+  static const std::vector<SheetKindInfo> kinds = {
+      {SheetKind::poster, "poster", "the labelled figure, as large as it fits"},
+      {SheetKind::worksheet, "worksheet", "blanks to write on instead of the labels"},
+      {SheetKind::copywork, "copywork", "labels to trace, then a ruled line to copy them on"},
+      {SheetKind::key, "key", "the worksheet filled in, for the teacher"},
+      {SheetKind::colouring, "colouring", "outlines to colour in"},
+      {SheetKind::numbered, "numbered", "numbers at the leaders, names in a list below"},
+  };
+  return kinds;
+}
+
+std::string_view name_of(SheetKind kind) {
+  const auto& kinds = sheet_kinds();
+  return std::find_if(kinds.begin(), kinds.end(), [&](const auto& k) { return k.kind == kind; })
+      ->name;
+}
+
+Result<SheetKind> find_sheet_kind(std::string_view name) {
+  std::vector<std::string_view> names;
+  for (const SheetKindInfo& info : sheet_kinds()) {
+    if (info.name == name) return info.kind;
+    names.push_back(info.name);
+  }
+  return error("kind-unknown", {}, "there is no kind of sheet " + in_quotes(name),
+               did_you_mean(name, names, "use " + listed(names)));
+}
+
+}  // namespace platewright

@@ -1,0 +1,65 @@
+#include "platewright/words.hpp"
+
+#include <stdexcept>
+
+namespace platewright {
+
+const std::vector<WordKey>& word_keys() {
+  static const std::vector<WordKey> keys = {
+      // Kinds of sheet, as headings and in the contents of a pack.
+      {"poster", {}},
+      {"worksheet", {}},
+      {"copywork", {}},
+      {"key", {}},
+      {"colouring", {}},
+      {"numbered", {}},
+      // Lines at the top.
+      {"name-line", {}},
+      {"date-line", {}},
+      {"instruction-worksheet", {}},
+      {"instruction-worksheet-numbered", {}},
+      {"instruction-copywork", {}},
+      {"instruction-copywork-numbered", {}},
+      {"instruction-colouring", {}},
+      {"instruction-numbered", {}},
+      {"key-mark", {}},
+      {"untitled", {}},
+      // Blocks beside and below the figure.
+      {"word-bank", {}},
+      {"list-heading", {}},
+      {"continued", {}},
+      {"and-more", {"number"}},
+      // Footers.
+      {"credit", {"credit"}},
+      {"licence", {"licence"}},
+      {"set-ages", {"from", "to"}},
+      {"set-age", {"age"}},
+      {"fingerprint", {"code"}},
+      {"page", {"page", "pages"}},
+      {"reads-from", {"metres"}},
+      {"learning-note", {}},
+      {"scissors-caution", {}},
+      {"adult-note", {}},
+      // For screen readers: what a figure and a page show.
+      {"describe-figure", {"title", "number"}},
+      {"describe-blank", {"number"}},
+  };
+  return keys;
+}
+
+const std::string& Words::at(std::string_view key) const {
+  const auto found = by_key.find(key);
+  if (found == by_key.end()) throw std::logic_error("no such key of words: " + std::string(key));
+  return found->second;
+}
+
+std::string fill(std::string text, std::string_view placeholder, std::string_view value) {
+  const std::string mark = '{' + std::string(placeholder) + '}';
+  for (std::size_t at = text.find(mark); at != std::string::npos; at = text.find(mark, at)) {
+    text.replace(at, mark.size(), value);
+    at += value.size();  // never look inside the value
+  }
+  return text;
+}
+
+}  // namespace platewright
