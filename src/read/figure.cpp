@@ -1,0 +1,191 @@
+// A figure from bytes, step by step: text, tree, safe tree, regular root,
+// anchors, pixels.
+#include <cmath>
+#include <filesystem>
+#include <string>
+
+#include "base/quote.hpp"
+#include "read/anchors_declared.hpp"
+#include "read/anchors_found.hpp"
+#include "read/anchors_markers.hpp"
+#include "read/anchors_regions.hpp"
+#include "read/figure_grids.hpp"
+#include "read/read.hpp"
+#include "read/svg_document.hpp"
+#include "read/svg_drawing.hpp"
+#include "read/svg_ids.hpp"
+#include "read/svg_root.hpp"
+#include "read/svg_sanitise.hpp"
+#include "read/svg_use.hpp"
+#include "read/svg_weight.hpp"
+
+namespace platewright::read {
+namespace {
+
+// The raster that silhouette, detail and regions are seen on: fine enough for
+// a point inside any part that a label could name.
+constexpr int raster_side = 640;
+
+Finding refused(const std::string& path, const std::string& why) {
+  return error("figure-undrawable", {path, 0, 0}, "the figure cannot be drawn: " + escaped(why),
+               "open it in a drawing program and save it anew");
+}
+
+std::string text_of(const pugi::xml_node& node) {
+  std::string words;
+  for (const pugi::xml_node child : node.children())
+    if (child.type() == pugi::node_pcdata) words += child.value();
+  std::string out;
+  for (const char c : trimmed(words)) {
+    const char plain = c == '\n' || c == '\r' || c == '\t' ? ' ' : c;
+    if (plain != ' ' || out.empty() || out.back() != ' ') out += plain;
+  }
+  return out;
+}
+
+// The view box, once it is known to be one; the root is set to it.
+std::optional<FigureBox> regular_root(SvgDocument& document, Findings& findings) {
+  RootSize size = root_size(document, findings);
+  const SourcePosition at = document.at(document.root());
+  if (size.ask_ink) {
+    tame_filters(document, {0, 0, 1000, 1000}, findings);
+    std::string why;
+    const auto drawing = Drawing::load(to_text(document.root()), {}, why);
+    if (!drawing) {
+      findings.push_back(refused(document.source.path, why));
+      return std::nullopt;
+    }
+    size.box = drawing->ink_without_view();
+    if (!size.box) {
+      findings.push_back(error("figure-empty", at, "the figure paints nothing", "draw something"));
+      return std::nullopt;
+    }
+  }
+  if (!size.box || !check_view(*size.box, at, findings)) return std::nullopt;
+  // As many decimals as are written.
+  for (double* value : {&size.box->x, &size.box->y, &size.box->w, &size.box->h})
+    *value = std::round(*value * 1e6) / 1e6;
+  set_root(document, *size.box);
+  return size.box;
+}
+
+void remove_markers(pugi::xml_node node) {
+  for (pugi::xml_node child = node.first_child(); child;) {
+    const pugi::xml_node here = child;
+    child = child.next_sibling();
+    if (here.attribute(marker_attribute)) {
+      node.remove_child(here);
+    } else {
+      remove_markers(here);
+    }
+  }
+}
+
+std::string with_definitions(const std::string& svg, const std::string& definitions) {
+  const std::size_t end = svg.rfind("</svg>");
+  if (end == std::string::npos) return svg;
+  return svg.substr(0, end) + "<defs>" + definitions + "</defs>" + svg.substr(end);
+}
+
+struct Seen {
+  FigureGrid silhouette, detail;
+  std::vector<DrawnRegion> regions;
+  std::vector<Mask> masks;
+};
+
+// Leaves the tree fit for nothing else.
+std::optional<Seen> look(pugi::xml_node root, const RasterFrame& frame, IdMap& ids,
+                         std::vector<DrawnRegion> regions, std::string& why) {
+  note_shapes(root, regions, ids);
+  without_filters(root, regions, ids);
+  std::string svg = to_text_without_size(root);
+  if (!regions.empty()) svg = with_definitions(svg, flip_filters());
+  const std::optional<Drawing> drawing = Drawing::load(svg, {}, why);
+  if (!drawing) return std::nullopt;
+  Seen seen;
+  Pixels pixels;
+  if (!drawing->render(frame, {0, 0, frame.width, frame.height}, "", {}, pixels)) {
+    why = "it passes the limits of the drawing library";
+    return std::nullopt;
+  }
+  seen.silhouette = silhouette(pixels, frame);
+  seen.detail = detail(pixels, frame);
+  measure_regions(*drawing, frame.view, regions);
+  std::vector<Region> shapes;
+  shapes.reserve(regions.size());
+  for (const DrawnRegion& drawn : regions) shapes.push_back(drawn.region);
+  if (!shapes.empty())
+    seen.masks = visible_masks(svg, *drawing, frame, pixels, std::move(shapes));
+  seen.regions = std::move(regions);
+  return seen;
+}
+
+}  // namespace
+
+Result<Figure> figure(std::string_view bytes, const std::string& path,
+                      const std::vector<AddedAnchor>& added, const Limits& limits) {
+  if (bytes.size() > limits.file_bytes)
+    return error("file-large", {path, 0, 0},
+                 "the figure is larger than " + std::to_string(limits.file_bytes >> 10) + " kB",
+                 "make it smaller; embedded images are the usual cause");
+  Result<SvgSource> source = decode_svg(bytes, path);
+  if (!source) return source.findings();
+
+  Findings findings;
+  SvgDocument document;
+  document.source = std::move(source).value();
+  if (!parse_svg(document, limits, findings)) return findings;
+  sanitise(document, limits, findings);
+  if (has_error(findings)) return findings;
+
+  IdMap ids = ids_of(document.root());
+  const std::vector<AnchorDeclaration> declarations =
+      declared_anchors(document, ids, added, findings);
+  if (!check_references(document, ids, limits, findings)) return findings;
+  if (!check_weight(document, findings)) return findings;
+  const std::optional<FigureBox> view = regular_root(document, findings);
+  if (!view) return findings;
+  tame_filters(document, *view, findings);
+  expand_uses(document.root(), ids);
+  // Reuse counts anew what it copies.
+  if (!check_weight(document, findings)) return findings;
+  ids = ids_of(document.root());
+
+  std::string why;
+  const auto markers = marker_points(document, *view, why);
+  if (!markers) {
+    findings.push_back(refused(path, why));
+    return findings;
+  }
+  remove_markers(document.root());
+  ids = ids_of(document.root());
+  std::vector<DrawnRegion> regions = drawn_regions(document.root(), ids);
+  each_element(document.root(), [](pugi::xml_node node) { node.remove_attribute(origin_attribute); });
+
+  Figure figure;
+  figure.name = std::filesystem::path(path).stem().string();
+  figure.title = text_of(document.root().child("title"));
+  figure.description = text_of(document.root().child("desc"));
+  figure.view_box = *view;
+  figure.svg = to_text(document.root());
+
+  const RasterFrame frame = raster_frame(*view, raster_side);
+  std::optional<Seen> seen = look(document.root(), frame, ids, std::move(regions), why);
+  if (!seen) {
+    findings.push_back(refused(path, why));
+    return findings;
+  }
+  figure.silhouette = std::move(seen->silhouette);
+  figure.detail = std::move(seen->detail);
+  figure.painted = painted_box(figure.silhouette);
+  if (figure.painted.w <= 0)
+    findings.push_back(error("figure-empty", document.at(document.root()),
+                             "the figure paints nothing within its viewBox",
+                             "check the viewBox, and that layers are shown"));
+  figure.anchors =
+      found_anchors(declarations, *markers, seen->regions, seen->masks, frame, findings);
+  if (has_error(findings)) return findings;
+  return {std::move(figure), std::move(findings)};
+}
+
+}  // namespace platewright::read

@@ -1,0 +1,126 @@
+#include "read/figure_grids.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace platewright::read {
+namespace {
+
+constexpr std::uint32_t least_alpha = 11;  // 0.04 of 255
+constexpr std::uint32_t near_white = 250;  // each channel, on white paper
+
+std::uint32_t on_white(std::uint32_t argb, int shift) {
+  return (argb >> shift & 0xff) + 255 - (argb >> 24);
+}
+
+bool blank(std::uint32_t argb) {
+  return argb >> 24 < least_alpha || (on_white(argb, 0) >= near_white &&
+                                      on_white(argb, 8) >= near_white &&
+                                      on_white(argb, 16) >= near_white);
+}
+
+FigureGrid empty_grid(const RasterFrame& frame, double cell, int columns, int rows) {
+  FigureGrid grid;
+  grid.box = frame.view;
+  grid.cell = cell;
+  grid.columns = columns;
+  grid.rows = rows;
+  grid.values.assign(static_cast<std::size_t>(columns) * static_cast<std::size_t>(rows), 0);
+  return grid;
+}
+
+}  // namespace
+
+FigureGrid silhouette(const Pixels& pixels, const RasterFrame& frame) {
+  const int w = pixels.width, h = pixels.height;
+  FigureGrid grid = empty_grid(frame, 1.0 / frame.scale, w, h);
+  for (std::size_t i = 0; i < pixels.argb.size(); ++i)
+    grid.values[i] = pixels.argb[i] >> 24 >= least_alpha ? 255 : 0;
+
+  // Paper spreads from the border through blank pixels to their four neighbours.
+  std::vector<std::uint8_t> seen(pixels.argb.size());
+  std::vector<std::pair<int, int>> front;
+  const auto visit = [&](int x, int y) {
+    if (x < 0 || y < 0 || x >= w || y >= h) return;
+    const std::size_t i = static_cast<std::size_t>(y) * static_cast<std::size_t>(w) +
+                          static_cast<std::size_t>(x);
+    if (seen[i] || !blank(pixels.argb[i])) return;
+    seen[i] = 1;
+    grid.values[i] = 0;
+    front.emplace_back(x, y);
+  };
+  for (int x = 0; x < w; ++x) {
+    visit(x, 0);
+    visit(x, h - 1);
+  }
+  for (int y = 0; y < h; ++y) {
+    visit(0, y);
+    visit(w - 1, y);
+  }
+  while (!front.empty()) {
+    const auto [x, y] = front.back();
+    front.pop_back();
+    visit(x - 1, y);
+    visit(x + 1, y);
+    visit(x, y - 1);
+    visit(x, y + 1);
+  }
+  return grid;
+}
+
+FigureGrid detail(const Pixels& pixels, const RasterFrame& frame) {
+  const int w = pixels.width, h = pixels.height;
+  const int side = std::max(1, static_cast<int>(std::lround(std::max(w, h) / 100.0)));
+  const int columns = (w + side - 1) / side, rows = (h + side - 1) / side;
+  FigureGrid grid = empty_grid(frame, side / frame.scale, columns, rows);
+
+  const auto luma = [&](int x, int y) {
+    const std::uint32_t argb = pixels.at(std::clamp(x, 0, w - 1), std::clamp(y, 0, h - 1));
+    return 0.2126 * on_white(argb, 16) + 0.7152 * on_white(argb, 8) + 0.0722 * on_white(argb, 0);
+  };
+  std::vector<double> cells(grid.values.size());
+  for (int y = 0; y < h; ++y)
+    for (int x = 0; x < w; ++x) {
+      const double dx = (luma(x + 1, y) - luma(x - 1, y)) / 2, dy = (luma(x, y + 1) - luma(x, y - 1)) / 2;
+      cells[static_cast<std::size_t>(y / side * columns + x / side)] += std::hypot(dx, dy);
+    }
+  // A blur of 1 2 1 both ways, so that a leader beside a line counts as near it.
+  std::vector<double> blurred(cells.size());
+  const auto cell = [&](int c, int r) {
+    c = std::clamp(c, 0, columns - 1);
+    r = std::clamp(r, 0, rows - 1);
+    return cells[static_cast<std::size_t>(r * columns + c)];
+  };
+  double most = 0;
+  for (int r = 0; r < rows; ++r)
+    for (int c = 0; c < columns; ++c) {
+      double sum = 0;
+      for (int j = -1; j <= 1; ++j)
+        for (int i = -1; i <= 1; ++i) sum += (2 - std::abs(i)) * (2 - std::abs(j)) * cell(c + i, r + j);
+      blurred[static_cast<std::size_t>(r * columns + c)] = sum;
+      most = std::max(most, sum);
+    }
+  if (most > 0)
+    for (std::size_t i = 0; i < blurred.size(); ++i)
+      grid.values[i] = static_cast<std::uint8_t>(std::lround(255 * blurred[i] / most));
+  return grid;
+}
+
+FigureBox painted_box(const FigureGrid& grid) {
+  int left = grid.columns, right = -1, top = grid.rows, bottom = -1;
+  for (int r = 0; r < grid.rows; ++r)
+    for (int c = 0; c < grid.columns; ++c)
+      if (grid.at(c, r) != 0) {
+        left = std::min(left, c);
+        right = std::max(right, c);
+        top = std::min(top, r);
+        bottom = r;
+      }
+  if (right < 0) return {grid.box.x, grid.box.y, 0, 0};
+  const double x = grid.box.x + left * grid.cell, y = grid.box.y + top * grid.cell;
+  const double end_x = std::min(grid.box.right(), grid.box.x + (right + 1) * grid.cell);
+  const double end_y = std::min(grid.box.bottom(), grid.box.y + (bottom + 1) * grid.cell);
+  return {x, y, end_x - x, end_y - y};
+}
+
+}  // namespace platewright::read

@@ -1,0 +1,56 @@
+// The stage "read": files to model values, or findings with places.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "platewright/figure.hpp"
+#include "platewright/result.hpp"
+#include "platewright/style.hpp"
+#include "platewright/terms.hpp"
+#include "platewright/words.hpp"
+
+namespace platewright::read {
+
+// Limits for hostile input; each is a finding when met.
+struct Limits {
+  std::size_t file_bytes = 64u << 20;
+  std::size_t elements = 200'000;
+  int depth = 200;
+  std::size_t image_pixels = 100'000'000;
+  std::size_t text_length = 2'000;   // of one label, in bytes
+  std::size_t terms = 2'000;
+};
+
+// The bytes of a file, at most `limit`. Errors `file-missing`, `file-unreadable`, `file-large`.
+Result<std::string> file_bytes(const std::string& path, std::size_t limit);
+
+// A figure from its bytes. `path` names it in findings and tells the folder that
+// raster images may come from. `added` are the anchors of the terms file
+// (`added_file` names it in findings).
+Result<Figure> figure(std::string_view bytes, const std::string& path,
+                      const std::vector<AddedAnchor>& added, const Limits& limits = {});
+
+// The colouring version of a figure: every painted shape white with an ink
+// outline of `width` figure units, lines without fill kept as lines, shading
+// (class shade, light, texture) left out.
+Result<std::string> outline_art(const Figure& figure, double width);
+
+// YAML, or CSV when `path` ends in .csv or .tsv; CSV columns are anchor, clue,
+// group, pronunciation, side (the middle three also as "clue:de"), and one for
+// each set, where " | " stands between alternatives. `sets` gives set
+// properties for a CSV (or overrides); one without a name counts for every
+// column of a CSV that has none of its own.
+Result<Terms> terms(std::string_view bytes, const std::string& path,
+                    const std::vector<LabelSet>& sets = {}, const Limits& limits = {});
+
+// A style; `extends` is looked up in `folders`.
+Result<Style> style(const std::string& name_or_path, const std::vector<std::string>& folders);
+std::vector<std::string> style_names(const std::vector<std::string>& folders);
+
+// The program's own words in a language: `words.LANG.yaml` in `folders`;
+// regional tags fall back ("de-AT" to "de"), then to English with a warning.
+Result<Words> words(std::string_view language, const std::vector<std::string>& folders);
+
+}  // namespace platewright::read

@@ -1,0 +1,283 @@
+#include "read/region_mask.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstdlib>
+#include <map>
+#include <span>
+#include <utility>
+
+#include "read/region_pixels.hpp"
+
+namespace platewright::read {
+namespace {
+
+// A region that others lie within is pointed at beside them, where this much of it is left.
+constexpr double least_rest = 0.15;
+
+// Colours that no two of are alike, nor after a light shade has been laid over.
+struct Colour {
+  const char* name;
+  std::uint32_t argb;
+};
+constexpr std::array<Colour, 6> palette = {{{"#f0f", 0xffff00ff},
+                                            {"#0f0", 0xff00ff00},
+                                            {"#00f", 0xff0000ff},
+                                            {"#ff0", 0xffffff00},
+                                            {"#0ff", 0xff00ffff},
+                                            {"#f00", 0xffff0000}}};
+
+// What a region paints by itself.
+struct Paint {
+  Mask mask;
+  std::array<bool, palette.size()> has_colour{};  // too much of it to be told from it
+};
+
+Paint paint_of(const Drawing& drawing, const RasterFrame& frame, const Region& region) {
+  const PixelBox window = frame.pixels(region.box, 2);
+  if (window.w == 0 || window.h == 0) return {};
+  Pixels pixels;
+  drawing.render(frame, window, region.id, {}, pixels);
+  Paint paint{trimmed_to_content(painted(pixels, window)), {}};
+  std::array<std::size_t, palette.size()> near{};
+  for (const std::uint32_t pixel : pixels.argb) {
+    if (!is_paint(pixel)) continue;
+    for (std::size_t k = 0; k < palette.size(); ++k)
+      if (apart(pixel, palette[k].argb) < 80) ++near[k];
+  }
+  for (std::size_t k = 0; k < palette.size(); ++k)
+    paint.has_colour[k] = near[k] * 20 > paint.mask.count();
+  return paint;
+}
+
+// Finds out which shapes have a fill.
+void ask_fill(const std::string& svg, const FigureBox& view, std::vector<Region>& regions) {
+  std::string why;
+  const auto drawing = Drawing::load(svg,
+                                     "*{opacity:1 !important;mask:none !important;"
+                                     "clip-path:none !important;stroke:none !important}",
+                                     why);
+  if (!drawing) return;
+  for (Region& region : regions)
+    for (RegionShape& shape : region.shapes) shape.filled = drawing->paints(shape.id, view);
+}
+
+// Regions whose paint does not meet: one colour tells them all.
+struct Class {
+  std::vector<std::size_t> members;
+  std::vector<std::uint8_t> taken;  // of the whole raster
+};
+
+std::size_t place(const RasterFrame& frame, int x, int y) {
+  return static_cast<std::size_t>(y) * static_cast<std::size_t>(frame.width) +
+         static_cast<std::size_t>(x);
+}
+
+bool meets(const Class& group, const Mask& mask, const RasterFrame& frame) {
+  const PixelBox& w = mask.window;
+  for (int y = 0; y < w.h; ++y)
+    for (int x = 0; x < w.w; ++x)
+      if (mask.inside[static_cast<std::size_t>(y * w.w + x)] &&
+          group.taken[place(frame, w.x + x, w.y + y)])
+        return true;
+  return false;
+}
+
+void take(Class& group, const Mask& mask, const RasterFrame& frame) {
+  const PixelBox& w = mask.window;
+  for (int y = 0; y < w.h; ++y)
+    for (int x = 0; x < w.w; ++x)
+      if (mask.inside[static_cast<std::size_t>(y * w.w + x)])
+        group.taken[place(frame, w.x + x, w.y + y)] = 1;
+}
+
+// Class k has colour k of the palette, over and over; a region is put in no
+// class whose colour it has itself. Regions that fit in none of `most` are left out.
+std::vector<Class> classes(const std::vector<Paint>& paints, const std::vector<std::size_t>& which,
+                           const RasterFrame& frame, std::size_t most) {
+  std::vector<Class> groups;
+  for (const std::size_t i : which) {
+    const Mask& mask = paints[i].mask;
+    if (mask.inside.empty()) continue;
+    for (std::size_t k = 0; k < most; ++k) {
+      if (k == groups.size())
+        groups.push_back({{}, std::vector<std::uint8_t>(place(frame, 0, frame.height))});
+      if (paints[i].has_colour[k % palette.size()] || meets(groups[k], mask, frame)) continue;
+      groups[k].members.push_back(i);
+      take(groups[k], mask, frame);
+      break;
+    }
+  }
+  return groups;
+}
+
+// Rules that give a region another colour.
+//
+// The stroke of a filled shape stays: leaders end inside, not on the outline. A
+// shape that has neither gets a stroke, but nothing of the region is looked for
+// where it paints nothing.
+std::string recolouring(const Region& region, const char* colour) {
+  if (!region.plain)
+    // Without !important, with which librsvg 2.54 does not read a filter.
+    return id_selector(region.id) + "{filter:url(#pw-flip" + (region.thin ? "-thin" : "") + ")}\n";
+  std::string rules;
+  for (const RegionShape& shape : region.shapes) {
+    const std::string selector = id_selector(shape.id);
+    rules.append(selector).append(",").append(selector).append(" *{");
+    rules.append(shape.filled ? "fill:" : "stroke:").append(colour).append(" !important}\n");
+  }
+  return rules;
+}
+
+// Another region may be what changed a pixel: the nearest colour tells.
+bool other_is_nearer(std::span<const Class> groups, std::size_t k, std::size_t at, std::uint32_t pixel) {
+  const int mine = apart(pixel, palette[k].argb);
+  for (std::size_t other = 0; other < groups.size(); ++other)
+    if (other != k && groups[other].taken[at] && apart(pixel, palette[other].argb) < mine) return true;
+  return false;
+}
+
+// Draws one picture with the regions of up to six classes recoloured, and fills
+// in where they show.
+void see(const std::string& svg, const RasterFrame& frame, const Pixels& whole,
+         const std::vector<Region>& regions, const std::vector<Paint>& paints,
+         std::span<const Class> groups, std::vector<Mask>& masks) {
+  std::string rules;
+  std::vector<PixelBox> places;
+  for (std::size_t k = 0; k < groups.size(); ++k)
+    for (const std::size_t i : groups[k].members) {
+      rules += recolouring(regions[i], palette[k].name);
+      places.push_back(paints[i].mask.window);
+    }
+  if (places.empty()) return;
+  std::string why;
+  const auto recoloured = Drawing::load(svg, rules, why);
+  if (!recoloured) return;
+  Pixels picture;
+  recoloured->render(frame, {0, 0, frame.width, frame.height}, "", places, picture);
+
+  for (std::size_t k = 0; k < groups.size(); ++k)
+    for (const std::size_t i : groups[k].members) {
+      Mask seen = paints[i].mask;
+      const PixelBox& w = seen.window;
+      for (int y = 0; y < w.h; ++y)
+        for (int x = 0; x < w.w; ++x) {
+          std::uint8_t& inside = seen.inside[static_cast<std::size_t>(y * w.w + x)];
+          if (!inside) continue;
+          const std::size_t at = place(frame, w.x + x, w.y + y);
+          const std::uint32_t pixel = picture.argb[at];
+          if (!differs(whole.argb[at], pixel) ||
+              (groups.size() > 1 && other_is_nearer(groups, k, at, pixel)))
+            inside = 0;
+        }
+      masks[i] = trimmed_to_content(seen);
+    }
+}
+
+// A region that is little more than its parts is to be seen where they are.
+void join_parts(const std::vector<Region>& regions, std::vector<Mask>& masks) {
+  std::vector<Mask> parts(regions.size());
+  for (std::size_t j = 0; j < regions.size(); ++j)
+    for (const int i : regions[j].within) {
+      Mask& sum = parts[static_cast<std::size_t>(i)];
+      sum = joined(sum, masks[j]);
+    }
+  for (std::size_t i = 0; i < regions.size(); ++i) {
+    if (parts[i].inside.empty()) continue;
+    Mask all = joined(masks[i], parts[i]);
+    if (static_cast<double>(masks[i].count()) < least_rest * static_cast<double>(all.count()))
+      masks[i] = std::move(all);
+  }
+}
+
+// What shows nowhere counts by its filled geometry, hidden or not.
+void fill_in_unseen(const std::string& svg, const RasterFrame& frame,
+                    const std::vector<Region>& regions, std::vector<Mask>& masks) {
+  std::string rules;
+  for (std::size_t i = 0; i < regions.size(); ++i) {
+    if (!masks[i].inside.empty()) continue;
+    const std::string selector = id_selector(regions[i].id);
+    rules += selector + "," + selector + " *{fill:#000 !important;fill-opacity:1 !important}\n";
+  }
+  if (rules.empty()) return;
+  std::string why;
+  const auto shown = Drawing::load(svg,
+                                   "*{display:inline !important;visibility:visible !important;"
+                                   "opacity:1 !important}\n" + rules,
+                                   why);
+  if (!shown) return;
+  for (std::size_t i = 0; i < regions.size(); ++i)
+    if (masks[i].inside.empty()) masks[i] = paint_of(*shown, frame, regions[i]).mask;
+}
+
+}  // namespace
+
+std::string id_selector(const std::string& id) {
+  static constexpr char digits[] = "0123456789abcdef";
+  std::string out = "#";
+  for (std::size_t i = 0; i < id.size(); ++i) {
+    const auto c = static_cast<unsigned char>(id[i]);
+    const bool digit = c >= '0' && c <= '9';
+    if (c >= 0x80 || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_' ||
+        (digit && i > 0 && id[0] != '-') || (c == '-' && i > 0)) {
+      out += id[i];
+    } else {
+      out += '\\';
+      out += digits[c >> 4];
+      out += digits[c & 15];
+      out += ' ';
+    }
+  }
+  return out;
+}
+
+std::string flip_filters() {
+  // Each channel becomes full where it was below half and nothing where it was
+  // above: a change of at least half the range for any colour.
+  const std::string rest =
+      "<feComponentTransfer><feFuncR type=\"discrete\" tableValues=\"1 0\"/>"
+      "<feFuncG type=\"discrete\" tableValues=\"1 0\"/><feFuncB type=\"discrete\" "
+      "tableValues=\"1 0\"/></feComponentTransfer></filter>";
+  return "<filter id=\"pw-flip\" color-interpolation-filters=\"sRGB\" x=\"-.2\" y=\"-.2\" "
+         "width=\"1.4\" height=\"1.4\">" +
+         rest +
+         "<filter id=\"pw-flip-thin\" color-interpolation-filters=\"sRGB\" "
+         "filterUnits=\"userSpaceOnUse\" x=\"-1000000\" y=\"-1000000\" width=\"2000000\" "
+         "height=\"2000000\">" +
+         rest;
+}
+
+std::vector<Mask> visible_masks(const std::string& svg, const Drawing& drawing,
+                                const RasterFrame& frame, const Pixels& whole,
+                                std::vector<Region> regions) {
+  ask_fill(svg, frame.view, regions);
+  std::vector<Paint> paints;
+  paints.reserve(regions.size());
+  for (const Region& region : regions) paints.push_back(paint_of(drawing, frame, region));
+
+  std::vector<Mask> masks(regions.size());
+  std::vector<std::size_t> plain, others;
+  for (std::size_t i = 0; i < regions.size(); ++i) (regions[i].plain ? plain : others).push_back(i);
+  // A very heavy figure gets fewer pictures; the regions left over count as if
+  // nothing lay above them.
+  const std::size_t most =
+      std::clamp<std::size_t>(20'000'000 / std::max<std::size_t>(svg.size(), 1), 2, 8);
+  std::vector<bool> drawn(regions.size());
+  const auto look_at = [&](const std::vector<Class>& groups, std::size_t at_once) {
+    for (std::size_t first = 0; first < groups.size(); first += at_once)
+      see(svg, frame, whole, regions, paints,
+          std::span(groups).subspan(first, std::min(at_once, groups.size() - first)), masks);
+    for (const Class& group : groups)
+      for (const std::size_t i : group.members) drawn[i] = true;
+  };
+  look_at(classes(paints, plain, frame, most * palette.size()), palette.size());
+  look_at(classes(paints, others, frame, most), 1);
+  for (std::size_t i = 0; i < regions.size(); ++i)
+    if (!drawn[i]) masks[i] = std::move(paints[i].mask);
+  join_parts(regions, masks);
+  fill_in_unseen(svg, frame, regions, masks);
+  return masks;
+}
+
+}  // namespace platewright::read

@@ -1,0 +1,51 @@
+// Which pixels of the raster belong to a region.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "read/region_pixels.hpp"
+#include "read/svg_drawing.hpp"
+
+namespace platewright::read {
+
+// A shape of a region and whether the figure fills it.
+struct RegionShape {
+  std::string id;
+  bool filled = false;
+};
+
+struct Region {
+  std::string id;
+  std::vector<RegionShape> shapes;  // the region itself or what it holds, but not its parts' shapes
+  bool plain = true;                // shapes are all that it holds: no image, no <use>
+  FigureBox box;                    // geometry, with strokes
+  bool thin = false;                // strokes reach so far beyond the shape that a box of it would cut them
+  std::vector<int> within;          // indices of the regions that hold this one as a part
+};
+
+// For each region the pixels where the figure really shows it: painted by it
+// and not covered by what lies above; a region's parts (other regions within it)
+// are left out, unless hardly anything else of it is to be seen. A region that
+// shows nowhere (an invisible hotspot, or hidden by what lies above) has its
+// filled geometry instead.
+//
+// How: the figure is drawn again with its regions in colours of their own, and
+// the pixels that change to a region's colour are that region's. Regions whose
+// paint meets have different colours; where six are not enough, there are more
+// pictures. What holds an image or a <use> is recoloured by a filter, which is
+// slower.
+// `svg` must define the filters of `flip_filters`, and the regions must have no
+// filter of their own; `drawing` and `whole` are it, loaded and drawn.
+std::vector<Mask> visible_masks(const std::string& svg, const Drawing& drawing,
+                                const RasterFrame& frame, const Pixels& whole,
+                                std::vector<Region> regions);
+
+// Definitions to be added to the drawing that `visible_masks` is asked about.
+std::string flip_filters();
+
+// An id as a CSS selector, "#anchor" (CSSOM, serialize an identifier).
+std::string id_selector(const std::string& id);
+
+}  // namespace platewright::read

@@ -1,0 +1,113 @@
+#include "read/style_fields.hpp"
+
+namespace platewright::read {
+namespace {
+
+constexpr double point = 25.4 / 72.0;  // mm
+
+}  // namespace
+
+// A row of the table: section, key, the member of Style, and its range.
+#define PW_FIELD(section, key, member, least, most)                              \
+  {                                                                              \
+    section, key, [](Style& s) -> StyleTarget { return &s.member; }, least, most \
+  }
+
+const std::vector<StyleField>& style_fields() {
+  static const std::vector<StyleField> fields = {
+      // Printers' own margins are 3 mm at the least.
+      PW_FIELD("page", "margin", page.margin, 3, 200),
+      PW_FIELD("page", "margin-share", page.margin_share, 0, 0.3),
+      PW_FIELD("page", "bleed", page.bleed, 0, 50),
+      PW_FIELD("page", "crop-marks", page.crop_marks, 0, 0),
+      PW_FIELD("page", "crop-mark-length", page.crop_mark_length, 1, 30),
+      PW_FIELD("page", "crop-mark-width", page.crop_mark_width, 0.05, 2),
+      PW_FIELD("page", "title", page.title, 0, 0),
+      PW_FIELD("page", "footer", page.footer, 0, 0),
+      PW_FIELD("page", "title-size", page.title_size, 8 * point, 200 * point),
+      PW_FIELD("page", "title-gap", page.title_gap, 0, 100),
+      PW_FIELD("page", "footer-size", page.footer_size, 5 * point, 40 * point),
+      PW_FIELD("page", "footer-gap", page.footer_gap, 0, 100),
+      PW_FIELD("page", "background", page.background, 0, 0),
+      PW_FIELD("type", "face", type.face, 0, 0),
+      PW_FIELD("type", "further-faces", type.further_faces, 0, 0),
+      PW_FIELD("type", "bold-labels", type.bold_labels, 0, 0),
+      PW_FIELD("type", "bold-title", type.bold_title, 0, 0),
+      PW_FIELD("type", "leading", type.leading, 0.8, 3),
+      PW_FIELD("type", "most-lines", type.most_lines, 1, 8),
+      PW_FIELD("type", "poster-growth", type.poster_growth, 0, 2),
+      PW_FIELD("type", "ink", type.ink, 0, 0),
+      PW_FIELD("type", "quiet-ink", type.quiet_ink, 0, 0),
+      // A quarter of a point is the thinnest line that prints.
+      PW_FIELD("leader", "width", leader.width, 0.088, 5),
+      PW_FIELD("leader", "colour", leader.colour, 0, 0),
+      PW_FIELD("leader", "mark", leader.mark, 0, 0),
+      PW_FIELD("leader", "dot", leader.dot, 0.2, 20),
+      PW_FIELD("leader", "dot-ring", leader.dot_ring, 0, 5),
+      PW_FIELD("leader", "arrow-length", leader.arrow_length, 0.5, 30),
+      PW_FIELD("leader", "arrow-width", leader.arrow_width, 0.3, 30),
+      PW_FIELD("leader", "label-gap", leader.label_gap, 0, 30),
+      PW_FIELD("leader", "stub", leader.stub, 0, 50),
+      PW_FIELD("leader", "gutter", leader.gutter, 2, 100),
+      PW_FIELD("leader", "widest-gutter", leader.widest_gutter, 2, 300),
+      // Never nearer than the hard rules that every sheet keeps.
+      PW_FIELD("rules", "label-gap", rules.label_gap, 1.0, 50),
+      PW_FIELD("rules", "leader-gap", rules.leader_gap, 0.8, 20),
+      PW_FIELD("rules", "anchor-gap", rules.anchor_gap, 1.0, 20),
+      PW_FIELD("rules", "slot", rules.slot, 0.1, 10),
+      PW_FIELD("cost", "length", cost.length, 0, 1000),
+      PW_FIELD("cost", "slope", cost.slope, 0, 1000),
+      PW_FIELD("cost", "gap", cost.gap, 0, 1000),
+      PW_FIELD("cost", "wrong-side", cost.wrong_side, 0, 1000),
+      PW_FIELD("cost", "group-break", cost.group_break, 0, 1000),
+      PW_FIELD("cost", "detail", cost.detail, 0, 1000),
+      PW_FIELD("cost", "target", cost.target, 0, 1000),
+      PW_FIELD("cost", "wrap", cost.wrap, 0, 1000),
+      PW_FIELD("cost", "balance", cost.balance, 0, 1000),
+      PW_FIELD("ruling", "top-line", ruling.top_line, 0, 3),
+      PW_FIELD("ruling", "midline", ruling.midline, 0, 3),
+      PW_FIELD("ruling", "baseline", ruling.baseline, 0.05, 3),
+      PW_FIELD("ruling", "line", ruling.line, 0, 0),
+      PW_FIELD("ruling", "base", ruling.base, 0, 0),
+      PW_FIELD("ruling", "dash", ruling.dash, 0.2, 20),
+      PW_FIELD("ruling", "descender", ruling.descender, 0, 3),
+      PW_FIELD("ruling", "gap", ruling.gap, 0, 10),
+      PW_FIELD("ruling", "blank-line", ruling.blank_line, 0.05, 3),
+      PW_FIELD("ruling", "uniform-blanks", ruling.uniform_blanks, 0, 0),
+      PW_FIELD("ruling", "trace", ruling.trace, 0, 0),
+      PW_FIELD("ruling", "trace-line", ruling.trace_line, 0.05, 5),
+      PW_FIELD("output", "png-dpi", png_dpi, 30, 1200),
+      PW_FIELD("art", "outlines", outline_art, 0, 0),
+      PW_FIELD("art", "tint", art_tint, 0, 1),
+  };
+  return fields;
+}
+
+#undef PW_FIELD
+
+const std::vector<AgeField>& age_fields() {
+  static const std::vector<AgeField> fields = {
+      {"text-wanted", &AgeRow::text_wanted, 5 * point, 300 * point},
+      {"text-floor", &AgeRow::text_floor, 5 * point, 100 * point},
+      {"pitch", &AgeRow::pitch, 1, 60},
+      {"ruling", &AgeRow::ruling, 3, 100},
+      {"colouring-line", &AgeRow::colouring_line, 0.1, 10},
+  };
+  return fields;
+}
+
+std::string_view name_of(LeaderMark mark) {
+  switch (mark) {
+    case LeaderMark::automatic:
+      return "automatic";
+    case LeaderMark::dot:
+      return "dot";
+    case LeaderMark::arrowhead:
+      return "arrowhead";
+    case LeaderMark::none:
+      return "none";
+  }
+  return "automatic";
+}
+
+}  // namespace platewright::read

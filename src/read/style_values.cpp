@@ -1,0 +1,197 @@
+#include "read/style_values.hpp"
+
+#include <algorithm>
+#include <array>
+#include <utility>
+
+#include "base/nearest.hpp"
+#include "base/number.hpp"
+#include "base/quote.hpp"
+
+namespace platewright::read {
+namespace {
+
+constexpr std::size_t most_rows = 100;
+constexpr std::size_t most_faces = 20;
+
+// Writes one value; one overload for each kind of target.
+struct Writer {
+  const YamlNode& node;
+  const std::string& what;
+  double least;
+  double most;
+  Reading& reading;
+
+  void wrong(const std::string& wanted, std::string advice) const {
+    const std::string got = node.is_scalar() ? in_quotes(node.text) : "this";
+    reading.error(node.place, "style-value", what + ": " + got + " is not " + wanted,
+                  std::move(advice));
+  }
+
+  void out_of_range(const std::string& got, const std::string& low, const std::string& high) const {
+    reading.error(node.place, "style-range", what + " is " + got,
+                  "it may be " + low + " to " + high);
+  }
+
+  void operator()(Length* to) const {
+    if (!node.is_scalar()) return wrong("a length", "write a number and a unit, such as 12 mm");
+    const Result<Length> length = parse_length(node.text);
+    if (!length) {
+      const Finding& f = length.findings().front();
+      reading.error(node.place, f.code, what + ": " + f.message, f.advice);
+    } else if (length->mm() < least - 1e-9 || length->mm() > most + 1e-9) {
+      out_of_range(escaped(trimmed(node.text)), format_mm(Length::mm(least), 3),
+                   format_mm(Length::mm(most), 3));
+    } else {
+      *to = *length;
+    }
+  }
+
+  void operator()(double* to) const {
+    const auto number = node.is_scalar() ? parse_number(trimmed(node.text)) : std::nullopt;
+    if (!number) return wrong("a number", "write a plain number such as 1.2");
+    if (*number < least || *number > most)
+      return out_of_range(format_number(*number, 6), format_number(least), format_number(most));
+    *to = *number;
+  }
+
+  void operator()(int* to) const {
+    const auto number = node.is_scalar() ? parse_integer(trimmed(node.text)) : std::nullopt;
+    if (!number) return wrong("a whole number", "write one such as 3");
+    if (*number < least || *number > most)
+      return out_of_range(std::to_string(*number), format_number(least), format_number(most));
+    *to = *number;
+  }
+
+  void operator()(bool* to) const {
+    const std::string_view text = node.text;
+    if (text == "yes" || text == "true" || text == "on") {
+      *to = true;
+    } else if (text == "no" || text == "false" || text == "off") {
+      *to = false;
+    } else {
+      wrong("yes or no", "write yes or no");
+    }
+  }
+
+  void operator()(Colour* to) const {
+    const Result<Colour> colour = parse_colour(node.text);
+    if (colour) {
+      *to = *colour;
+      return;
+    }
+    // "#1a2b3c" without quotes is a comment to YAML, and the value is missing.
+    const Finding& f = colour.findings().front();
+    reading.error(node.place, f.code,
+                  what + ": " + (node.is_scalar() ? f.message : "there is no colour"), f.advice);
+  }
+
+  void operator()(LeaderMark* to) const {
+    std::vector<std::string_view> known;
+    for (const LeaderMark mark :
+         {LeaderMark::automatic, LeaderMark::dot, LeaderMark::arrowhead, LeaderMark::none}) {
+      if (node.is_scalar() && node.text == name_of(mark)) {
+        *to = mark;
+        return;
+      }
+      known.push_back(name_of(mark));
+    }
+    wrong("a leader's mark", did_you_mean(node.text, known, "use " + listed(known)));
+  }
+
+  void operator()(std::string* to) const {
+    if (!node.is_scalar() || trimmed(node.text).empty())
+      return wrong("a name", "write the name of a typeface");
+    *to = trimmed(node.text);
+  }
+
+  void operator()(std::vector<std::string>* to) const {
+    if (!node.is_list() && !node.is_null()) return wrong("a list", "write [first, second]");
+    if (node.items.size() > most_faces)
+      return out_of_range(std::to_string(node.items.size()) + " names long", "0",
+                          std::to_string(most_faces));
+    std::vector<std::string> names;
+    for (const YamlNode& item : node.items) {
+      std::string name;
+      Writer{item, what, least, most, reading}(&name);
+      if (!name.empty()) names.push_back(std::move(name));
+    }
+    *to = std::move(names);
+  }
+};
+
+Length published_floor(int years) { return Length::pt(years <= 6 ? 14 : years <= 10 ? 10 : 8); }
+
+const AgeRow& row_for(const std::vector<AgeRow>& ages, int years) {
+  const auto found =
+      std::find_if(ages.begin(), ages.end(), [&](const AgeRow& r) { return years <= r.up_to; });
+  return found == ages.end() ? ages.back() : *found;
+}
+
+// `youngest` of the readers whom the row is for.
+void check_row(const AgeRow& row, int youngest, Place place, Reading& reading) {
+  const std::string what = "row up-to " + std::to_string(row.up_to) + " of ages";
+  const auto points = [](Length l) { return format_number(l.pt(), 2) + " pt"; };
+  if (row.text_wanted < row.text_floor)
+    reading.error(place, "style-range",
+                  what + ": text-wanted " + points(row.text_wanted) + " is less than text-floor " +
+                      points(row.text_floor),
+                  "raise text-wanted or lower text-floor");
+  const Length floor = published_floor(youngest);
+  if (row.text_floor.mm() < floor.mm() - 1e-9)
+    reading.warning(
+        place, "text-floor-low",
+        what + ": text-floor " + points(row.text_floor) + " is less than " + points(floor),
+        "readers of " + std::to_string(youngest) + " need " + points(floor));
+}
+
+}  // namespace
+
+void read_style_value(const YamlNode& node, const std::string& what, const StyleTarget& target,
+                      double least, double most, Reading& reading) {
+  std::visit(Writer{node, what, least, most, reading}, target);
+}
+
+void read_ages(const YamlNode& node, std::vector<AgeRow>& ages, Reading& reading) {
+  if (!node.is_list() || node.items.empty() || node.items.size() > most_rows) {
+    reading.error(node.place, "style-value",
+                  "ages is not a list of 1 to " + std::to_string(most_rows) + " rows",
+                  "write - {up-to: 6, text-wanted: 24 pt, ...} lines");
+    return;
+  }
+  std::vector<AgeRow> rows;
+  for (const YamlNode& item : node.items) {
+    const std::string what = "row " + std::to_string(rows.size() + 1) + " of ages";
+    // up-to first: it tells which row the missing keys come from.
+    int up_to = -1;
+    for (const YamlEntry& entry : item.entries)
+      if (entry.key.text == "up-to" && up_to < 0)
+        read_style_value(entry.value, what + ", up-to", &up_to, 0, 150, reading);
+    AgeRow row = row_for(ages, up_to);
+    std::vector<YamlField> fields = {{"up-to", [](const YamlNode&) {}}};
+    for (const AgeField& field : age_fields())
+      fields.push_back({field.key, [&](const YamlNode& n) {
+                          read_style_value(n, what + ", " + std::string(field.key),
+                                           &(row.*field.member), field.least, field.most, reading);
+                        }});
+    const std::size_t faults = reading.findings.size();
+    read_map(item, what, fields, reading);
+    if (up_to < 0) {
+      if (item.is_map() && reading.findings.size() == faults)
+        reading.error(item.place, "style-value", what + " has no up-to",
+                      "write the oldest age that it is for");
+      continue;
+    }
+    row.up_to = up_to;
+    if (!rows.empty() && rows.back().up_to >= up_to)
+      reading.error(item.place, "ages-order",
+                    what + " is up to " + std::to_string(up_to) + ", the row before it up to " +
+                        std::to_string(rows.back().up_to),
+                    "sort the rows from young to old");
+    check_row(row, rows.empty() ? 0 : rows.back().up_to + 1, item.place, reading);
+    rows.push_back(row);
+  }
+  if (!rows.empty()) ages = std::move(rows);
+}
+
+}  // namespace platewright::read
