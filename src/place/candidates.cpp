@@ -1,0 +1,279 @@
+#include "place/candidates.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "place/cost_terms.hpp"
+
+namespace platewright::place {
+namespace {
+
+constexpr double touch = 1e-9;
+
+const Label& label_at(const Station& s, int label) {
+  return s.rules->problem->labels[static_cast<std::size_t>(label)];
+}
+
+// The anchors that one label's leaders must pass at a distance.
+struct Foreign {
+  struct Point {
+    PagePoint at;
+    double gap = 0;
+  };
+  std::vector<Point> fixed;       // of labels with one target only
+  std::vector<int> choosing;      // labels that may choose among targets
+};
+
+Foreign foreign_to(const Rulebook& rules, int self, const Offer& offer) {
+  const Problem& problem = *rules.problem;
+  Foreign foreign;
+  for (std::size_t k = 0; k < problem.labels.size(); ++k) {
+    const double gap = rules.anchor_gap(self, static_cast<int>(k));
+    if (static_cast<int>(k) == self || offer[k].empty() || gap <= 0) continue;
+    if (offer[k].size() > 1) {
+      foreign.choosing.push_back(static_cast<int>(k));
+      continue;
+    }
+    for (const PagePoint& p : problem.labels[k].targets[static_cast<std::size_t>(offer[k].front())].points)
+      foreign.fixed.push_back({p, gap + slack});
+  }
+  return foreign;
+}
+
+// Every other label has a target that this leader keeps its distance from.
+bool leaves_room(const Rulebook& rules, const Placed& self, const Foreign& foreign, const Offer& offer) {
+  const Problem& problem = *rules.problem;
+  double left = self.port.x, right = left, top = self.port.y, bottom = top;
+  for (const PagePoint& p : self.target->points) {
+    left = std::min(left, p.x);
+    right = std::max(right, p.x);
+    top = std::min(top, p.y);
+    bottom = std::max(bottom, p.y);
+    for (const Segment& s : branch_to(self.side, self.port, problem.stub, p)) {
+      const double dx = s.to.x - s.from.x, dy = s.to.y - s.from.y;
+      const double square = dx * dx + dy * dy;
+      const double inverse = square > 0 ? 1 / square : 0;
+      for (const Foreign::Point& f : foreign.fixed) {
+        const double px = f.at.x - s.from.x, py = f.at.y - s.from.y;
+        const double t = std::clamp((px * dx + py * dy) * inverse, 0.0, 1.0);
+        const double ex = px - t * dx, ey = py - t * dy;
+        if (ex * ex + ey * ey < f.gap * f.gap) return false;
+      }
+    }
+  }
+  const double by = problem.rules.anchor_gap + 2 * slack;
+  for (const int k : foreign.choosing) {
+    bool some = false;
+    for (const int t : offer[static_cast<std::size_t>(k)]) {
+      bool all = true;
+      for (const PagePoint& p :
+           problem.labels[static_cast<std::size_t>(k)].targets[static_cast<std::size_t>(t)].points) {
+        if (p.x < left - by || p.x > right + by || p.y < top - by || p.y > bottom + by) continue;
+        if (!passes(rules, self, k, p)) {
+          all = false;
+          break;
+        }
+      }
+      if (all) {
+        some = true;
+        break;
+      }
+    }
+    if (!some) return false;
+  }
+  return true;
+}
+
+bool clear_of_obstacles(const Problem& problem, const Placed& self) {
+  for (const PageBox& o : problem.obstacles)
+    for (const PagePoint& p : self.target->points)
+      for (const Segment& s : branch_to(self.side, self.port, problem.stub, p))
+        if (enters(s, o)) return false;
+  return true;
+}
+
+}  // namespace
+
+Offer all_targets(const Problem& problem) {
+  Offer offer(problem.labels.size());
+  for (std::size_t i = 0; i < offer.size(); ++i) {
+    offer[i].resize(problem.labels[i].targets.size());
+    std::iota(offer[i].begin(), offer[i].end(), 0);
+  }
+  return offer;
+}
+
+double Station::before(int label, int variant) const {
+  const Variant& v = label_at(*this, label).variants[static_cast<std::size_t>(variant)];
+  return row() ? v.width / 2 : v.port;
+}
+
+double Station::after(int label, int variant) const {
+  const Variant& v = label_at(*this, label).variants[static_cast<std::size_t>(variant)];
+  return row() ? v.width / 2 : v.height - v.port;
+}
+
+bool box_fits(const Station& s, int label, int variant, int slot) {
+  const double at = s.along(slot);
+  if (at - s.before(label, variant) < s.from - touch || at + s.after(label, variant) > s.to + touch)
+    return false;
+  const Problem& problem = *s.rules->problem;
+  if (problem.obstacles.empty()) return true;
+  const PageBox box =
+      box_at(s.side, label_at(s, label).variants[static_cast<std::size_t>(variant)], s.port(slot));
+  for (const PageBox& o : problem.obstacles)
+    if (overlap(box, o)) return false;
+  return true;
+}
+
+Placement placement_of(const Station& s, const Choice& c) {
+  Placement p;
+  p.side = s.side;
+  p.column = s.index;
+  p.variant = c.variant;
+  p.target = c.target;
+  p.port = s.port(c.slot);
+  p.box = box_at(s.side, label_at(s, c.label).variants[static_cast<std::size_t>(c.variant)], p.port);
+  return p;
+}
+
+double choice_cost(const Station& s, const Choice& c) {
+  const StationLabel& l = s.labels[static_cast<std::size_t>(c.label)];
+  const auto found = std::find(l.targets.begin(), l.targets.end(), c.target);
+  if (found == l.targets.end() || c.slot < 0 || c.slot >= s.slots) return never;
+  if (std::find(l.variants.begin(), l.variants.end(), c.variant) == l.variants.end()) return never;
+  if (!box_fits(s, c.label, c.variant, c.slot)) return never;
+  const auto k = static_cast<std::size_t>(found - l.targets.begin());
+  return l.lines[k * static_cast<std::size_t>(s.slots) + static_cast<std::size_t>(c.slot)] +
+         label_at(s, c.label).variants[static_cast<std::size_t>(c.variant)].penalty;
+}
+
+std::vector<double> least_costs(const Problem& problem) {
+  std::vector<double> least(problem.labels.size(), never);
+  for (std::size_t i = 0; i < least.size(); ++i) {
+    const Label& label = problem.labels[i];
+    double penalty = never;
+    for (const Variant& v : label.variants) penalty = std::min(penalty, v.penalty);
+    for (std::size_t t = 0; t < label.targets.size(); ++t) {
+      const auto& points = label.targets[t].points;
+      // At best every branch runs straight across.
+      double reach = never;
+      Side side = Side::left;
+      const auto offer = [&](Side s, double sum) {
+        const double cost = problem.weights.length * sum / (problem.weights.unit > 0 ? problem.weights.unit : 1.0) +
+                            (((label.preferred < 0 && s != Side::left) ||
+                              (label.preferred > 0 && s != Side::right))
+                                 ? problem.weights.wrong_side
+                                 : 0.0);
+        if (cost < reach) reach = cost, side = s;
+      };
+      for (const Column& c : problem.columns) {
+        double sum = 0;
+        for (const PagePoint& p : points) sum += std::abs(p.x - c.edge);
+        offer(c.side, std::max(0.0, sum - problem.stub * static_cast<double>(points.size())));
+      }
+      for (const Row& r : problem.rows) {
+        double sum = 0;
+        for (const PagePoint& p : points) sum += std::abs(p.y - r.edge);
+        offer(r.side, sum);
+      }
+      least[i] = std::min(least[i], reach + label.targets[t].penalty + penalty);
+    }
+  }
+  return least;
+}
+
+Station make_station(const Rulebook& rules, Side side, int index, double step, const Offer& offer,
+                     const std::vector<double>& most) {
+  const Problem& problem = *rules.problem;
+  Station s;
+  s.rules = &rules;
+  s.side = side;
+  s.index = index;
+  s.step = step;
+  double across = 0;
+  if (s.row()) {
+    const Row& r = problem.rows[static_cast<std::size_t>(index)];
+    s.line = r.edge, s.from = r.left, s.to = r.right, across = r.height;
+  } else {
+    const Column& c = problem.columns[static_cast<std::size_t>(index)];
+    s.line = c.edge, s.from = c.top, s.to = c.bottom, across = c.width;
+  }
+  s.slots = s.to >= s.from ? static_cast<int>(std::floor((s.to - s.from) / step + 1e-9)) + 1 : 0;
+  const auto slots = static_cast<std::size_t>(s.slots);
+  s.labels.resize(problem.labels.size());
+  const double knee = s.row() ? 0.0 : problem.stub;
+  for (std::size_t i = 0; i < problem.labels.size(); ++i) {
+    const Label& label = problem.labels[i];
+    const int self = static_cast<int>(i);
+    StationLabel& l = s.labels[i];
+    l.least_extent = never;
+    for (std::size_t v = 0; v < label.variants.size(); ++v) {
+      const Variant& variant = label.variants[v];
+      if ((s.row() ? variant.height : variant.width) > across + touch) continue;
+      l.variants.push_back(static_cast<int>(v));
+      l.least_extent = std::min(l.least_extent, s.row() ? variant.width : variant.height);
+    }
+    l.least.assign(slots, never);
+    if (l.variants.empty()) continue;
+    const Foreign foreign = foreign_to(rules, self, offer);
+    // Where the cheapest variant that fits starts and ends.
+    std::vector<double> penalty(slots, never);
+    for (int slot = 0; slot < s.slots; ++slot)
+      for (const int v : l.variants)
+        if (box_fits(s, self, v, slot))
+          penalty[static_cast<std::size_t>(slot)] = std::min(
+              penalty[static_cast<std::size_t>(slot)], label.variants[static_cast<std::size_t>(v)].penalty);
+    for (const int t : offer[i]) {
+      const Target& target = label.targets[static_cast<std::size_t>(t)];
+      double nearest = never, farthest = 0;
+      for (const PagePoint& p : target.points) {
+        nearest = std::min(nearest, s.reach_of(p));
+        farthest = std::max(farthest, s.reach_of(p));
+      }
+      if (!(nearest > knee + 0.05)) continue;
+      const std::size_t base = l.lines.size();
+      bool any = false;
+      l.lines.resize(base + slots, never);
+      for (int slot = 0; slot < s.slots; ++slot) {
+        const auto at = static_cast<std::size_t>(slot);
+        if (penalty[at] == never) continue;
+        const Placed me{self, side, {}, s.port(slot), &target};
+        const double natural = label.variants[static_cast<std::size_t>(l.variants.front())].penalty;
+        const auto cost_of = [&](bool with_detail) {
+          return label_cost(problem, label, side, l.variants.front(), t, me.port, with_detail).total() -
+                 natural;
+        };
+        if (!most.empty() && cost_of(false) + penalty[at] > most[i]) continue;
+        if (!clear_of_obstacles(problem, me) || !leaves_room(rules, me, foreign, offer)) continue;
+        const double cost = cost_of(true);
+        l.lines[base + at] = cost;
+        l.least[at] = std::min(l.least[at], cost + penalty[at]);
+        l.least_total = std::min(l.least_total, l.least[at]);
+        any = true;
+      }
+      if (!any) {
+        l.lines.resize(base);
+        continue;
+      }
+      l.targets.push_back(t);
+      l.reach.push_back(farthest);
+    }
+  }
+  return s;
+}
+
+std::vector<Station> make_stations(const Rulebook& rules, double step, const Offer& offer,
+                                   const std::vector<double>& most) {
+  std::vector<Station> stations;
+  for (std::size_t c = 0; c < rules.problem->columns.size(); ++c)
+    stations.push_back(
+        make_station(rules, rules.problem->columns[c].side, static_cast<int>(c), step, offer, most));
+  for (std::size_t r = 0; r < rules.problem->rows.size(); ++r)
+    stations.push_back(
+        make_station(rules, rules.problem->rows[r].side, static_cast<int>(r), step, offer, most));
+  return stations;
+}
+
+}  // namespace platewright::place

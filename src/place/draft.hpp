@@ -1,0 +1,48 @@
+// A placement being worked on: which station and choice each label has, what it
+// costs, and which pairs of labels break a rule.
+#pragma once
+
+#include <vector>
+
+#include "place/candidates.hpp"
+
+namespace platewright::place {
+
+struct Seat {
+  int station = -1;  // -1: not placed
+  Choice choice;
+};
+using Draft = std::vector<Seat>;  // by label
+
+// What one broken rule weighs in a heuristic search: more than any cost.
+inline constexpr double broken = 1e4;
+
+// Cheap order-preserving placement of the labels of one station in the given
+// order: a chain dynamic program over slots, exact for that order and those
+// variants and targets, with rules between neighbours only. False when the
+// heights do not fit the slots.
+bool chain(const Station& station, double fair, const std::vector<Choice>& order,
+           std::vector<Choice>& placed);
+
+// A draft from an assignment of labels to stations: chains in the order of the
+// targets, neighbours whose leaders cross swapped until none do or `rounds` end.
+Draft draft_from(const std::vector<Station>& stations, double fair,
+                 const std::vector<int>& station_of, int rounds);
+
+// Total cost, with `broken` for each pair and each label that breaks a rule and
+// 10 * broken for each label not placed.
+double draft_cost(const std::vector<Station>& stations, double fair, const Draft& draft);
+int draft_faults(const std::vector<Station>& stations, const Draft& draft);
+
+// Moves single labels to better places (any station, slot, variant, target) and
+// swaps pairs, while that lowers draft_cost; `effort` bounds the places looked at.
+void improve(const std::vector<Station>& stations, double fair, Draft& draft, long effort);
+
+// Takes labels that break a rule (or are not placed) out, one at a time, and puts
+// them back at whatever rank of whatever station costs least, all others of the
+// station shifting to make room; `tries` bounds the ranks looked at.
+void repair(const std::vector<Station>& stations, double fair, Draft& draft, int tries);
+
+std::vector<Placement> placements_of(const std::vector<Station>& stations, const Draft& draft);
+
+}  // namespace platewright::place

@@ -1,0 +1,264 @@
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+
+#include "place/cost_terms.hpp"
+#include "place/draft.hpp"
+
+namespace platewright::place {
+namespace {
+
+std::size_t at(int i) { return static_cast<std::size_t>(i); }
+
+// A draft with what a change touches kept ready.
+struct Board {
+  const std::vector<Station>& stations;
+  double fair;
+  Draft& draft;
+  const Problem& problem;
+  std::vector<Placed> spots;
+
+  Board(const std::vector<Station>& s, double f, Draft& d)
+      : stations(s), fair(f), draft(d), problem(*s.front().rules->problem), spots(d.size()) {
+    for (std::size_t i = 0; i < d.size(); ++i)
+      if (d[i].station >= 0) spots[i] = spot(d[i]);
+  }
+  Placed spot(const Seat& seat) const {
+    return placed(problem, placement_of(stations[at(seat.station)], seat.choice), seat.choice.label);
+  }
+  double pair_cost(int a, int b, const Station& s) const {
+    return gap_cost(problem.weights, s.start(spots[at(b)].box) - s.end(spots[at(a)].box), fair) +
+           group_cost(problem.weights, problem.labels[at(a)], problem.labels[at(b)]);
+  }
+  // Neighbours of a box on a station, leaving out up to two labels; -1: none.
+  void neighbours(int station, const PageBox& box, int skip, int skip_too, int& before, int& after) const {
+    const Station& s = stations[at(station)];
+    before = after = -1;
+    const double middle = (s.start(box) + s.end(box)) / 2;
+    double low = -1e300, high = 1e300;
+    for (std::size_t i = 0; i < draft.size(); ++i) {
+      const int k = static_cast<int>(i);
+      if (draft[i].station != station || k == skip || k == skip_too) continue;
+      const double m = (s.start(spots[i].box) + s.end(spots[i].box)) / 2;
+      if (m <= middle && m > low) low = m, before = k;
+      if (m > middle && m < high) high = m, after = k;
+    }
+  }
+  // What the draft's neighbour terms grow by with this label there.
+  double joining(int label, int station, const PageBox& box, int skip) {
+    int before = -1, after = -1;
+    neighbours(station, box, label, skip, before, after);
+    const Station& s = stations[at(station)];
+    double sum = 0;
+    const auto term = [&](int other, double free) {
+      return gap_cost(problem.weights, free, fair) +
+             group_cost(problem.weights, problem.labels[at(other)], problem.labels[at(label)]);
+    };
+    if (before >= 0) sum += term(before, s.start(box) - s.end(spots[at(before)].box));
+    if (after >= 0) sum += term(after, s.start(spots[at(after)].box) - s.end(box));
+    if (before >= 0 && after >= 0) sum -= pair_cost(before, after, s);
+    return sum;
+  }
+  int clashes(const Placed& me, int skip, int enough) const {
+    int count = 0;
+    for (std::size_t i = 0; i < draft.size() && count < enough; ++i) {
+      const int k = static_cast<int>(i);
+      if (k == me.label || k == skip || draft[i].station < 0) continue;
+      if (!compatible(*stations.front().rules, me, spots[i])) ++count;
+    }
+    return count;
+  }
+  double balance(int from, int to) const {
+    int left = 0, right = 0;
+    for (const Seat& seat : draft) {
+      if (seat.station < 0) continue;
+      left += stations[at(seat.station)].side == Side::left;
+      right += stations[at(seat.station)].side == Side::right;
+    }
+    const double now = balance_cost(problem.weights, left, right);
+    if (from >= 0) {
+      left -= stations[at(from)].side == Side::left;
+      right -= stations[at(from)].side == Side::right;
+    }
+    left += stations[at(to)].side == Side::left;
+    right += stations[at(to)].side == Side::right;
+    return balance_cost(problem.weights, left, right) - now;
+  }
+  double standing(int label) {
+    const Seat& seat = draft[at(label)];
+    if (seat.station < 0) return 10 * broken;
+    return choice_cost(stations[at(seat.station)], seat.choice) +
+           joining(label, seat.station, spots[at(label)].box, -1) +
+           broken * clashes(spots[at(label)], -1, 1 << 20);
+  }
+};
+
+// The best other place for one label. Places are looked at in the order of what
+// they cost without broken rules, so the first that breaks none is the best.
+bool move_one(Board& board, int label, long& effort) {
+  const double now = board.standing(label);
+  const Label& whole = board.problem.labels[at(label)];
+  double best = now - 1e-7;
+  Seat best_seat;
+  struct Place {
+    double value;
+    Seat seat;
+  };
+  std::vector<Place> places;
+  // A place's neighbour terms can be below zero by what closing a gap saves.
+  const double most_saved = board.problem.weights.gap + board.problem.weights.group_break;
+  for (std::size_t k = 0; k < board.stations.size(); ++k) {
+    const Station& s = board.stations[k];
+    const StationLabel& l = s.labels[at(label)];
+    const double balance = board.balance(board.draft[at(label)].station, static_cast<int>(k));
+    for (std::size_t t = 0; t < l.targets.size(); ++t)
+      for (int slot = 0; slot < s.slots; ++slot) {
+        const double line = l.lines[t * at(s.slots) + at(slot)] + balance;
+        if (line - most_saved >= best) continue;
+        for (const int v : l.variants) {
+          const double value = line + whole.variants[at(v)].penalty;
+          if (value - most_saved >= best || !box_fits(s, label, v, slot)) continue;
+          places.push_back({value, {static_cast<int>(k), {label, v, l.targets[t], slot}}});
+        }
+      }
+  }
+  std::stable_sort(places.begin(), places.end(),
+                   [](const Place& a, const Place& b) { return a.value < b.value; });
+  int clashing = 0;
+  for (const Place& place : places) {
+    if (place.value - most_saved >= best || clashing > 600) break;
+    effort -= 1;
+    if (effort < 0) break;
+    const Placed me = board.spot(place.seat);
+    const double value = place.value + board.joining(label, place.seat.station, me.box, -1);
+    if (value >= best) continue;
+    const int enough = 1 + static_cast<int>(std::max(0.0, (best - value) / broken));
+    const int clashes = board.clashes(me, -1, enough);
+    clashing += clashes > 0;
+    if (value + broken * clashes < best) best = value + broken * clashes, best_seat = place.seat;
+  }
+  if (best_seat.station < 0) return false;
+  board.draft[at(label)] = best_seat;
+  board.spots[at(label)] = board.spot(best_seat);
+  return true;
+}
+
+// Two labels exchange their ports, each keeping its variant where it fits.
+bool swap_two(Board& board, int a, int b) {
+  const Seat seat_a = board.draft[at(a)], seat_b = board.draft[at(b)];
+  if (seat_a.station < 0 || seat_b.station < 0) return false;
+  const auto moved = [&](const Seat& who, const Seat& where) {
+    const Station& s = board.stations[at(where.station)];
+    Seat best;
+    double least = never;
+    for (const int t : s.labels[at(who.choice.label)].targets) {
+      const Seat seat{where.station, {who.choice.label, who.choice.variant, t, where.choice.slot}};
+      const double cost = choice_cost(s, seat.choice);
+      if (cost < least) least = cost, best = seat;
+    }
+    return best;
+  };
+  const Seat new_a = moved(seat_a, seat_b), new_b = moved(seat_b, seat_a);
+  if (new_a.station < 0 || new_b.station < 0) return false;
+  const double before = draft_cost(board.stations, board.fair, board.draft);
+  board.draft[at(a)] = new_a;
+  board.draft[at(b)] = new_b;
+  if (draft_cost(board.stations, board.fair, board.draft) < before - 1e-7) {
+    board.spots[at(a)] = board.spot(new_a);
+    board.spots[at(b)] = board.spot(new_b);
+    return true;
+  }
+  board.draft[at(a)] = seat_a;
+  board.draft[at(b)] = seat_b;
+  return false;
+}
+
+}  // namespace
+
+std::vector<Placement> placements_of(const std::vector<Station>& stations, const Draft& draft) {
+  std::vector<Placement> all(draft.size());
+  for (std::size_t i = 0; i < draft.size(); ++i)
+    if (draft[i].station >= 0) all[i] = placement_of(stations[at(draft[i].station)], draft[i].choice);
+  return all;
+}
+
+double draft_cost(const std::vector<Station>& stations, double fair, const Draft& draft) {
+  if (stations.empty()) return 10 * broken * static_cast<double>(draft.size());
+  const Problem& problem = *stations.front().rules->problem;
+  double sum = 0;
+  int left = 0, right = 0;
+  std::vector<std::vector<PageBox>> boxes(stations.size());
+  std::vector<std::vector<std::size_t>> runs(stations.size());
+  std::vector<Placed> spots(draft.size());
+  for (std::size_t i = 0; i < draft.size(); ++i) {
+    if (draft[i].station < 0) {
+      sum += 10 * broken;
+      continue;
+    }
+    const Station& s = stations[at(draft[i].station)];
+    const double own = choice_cost(s, draft[i].choice);
+    sum += own == never ? broken : own;
+    spots[i] = placed(problem, placement_of(s, draft[i].choice), static_cast<int>(i));
+    runs[at(draft[i].station)].push_back(i);
+    left += s.side == Side::left;
+    right += s.side == Side::right;
+  }
+  for (std::size_t k = 0; k < stations.size(); ++k) {
+    const Station& s = stations[k];
+    auto& run = runs[k];
+    std::sort(run.begin(), run.end(), [&](std::size_t a, std::size_t b) {
+      return s.start(spots[a].box) < s.start(spots[b].box);
+    });
+    for (std::size_t r = 1; r < run.size(); ++r)
+      sum += gap_cost(problem.weights, s.start(spots[run[r]].box) - s.end(spots[run[r - 1]].box), fair) +
+             group_cost(problem.weights, problem.labels[run[r - 1]], problem.labels[run[r]]);
+  }
+  for (std::size_t i = 0; i < draft.size(); ++i)
+    for (std::size_t j = i + 1; j < draft.size(); ++j)
+      if (draft[i].station >= 0 && draft[j].station >= 0 &&
+          !compatible(*stations.front().rules, spots[i], spots[j]))
+        sum += broken;
+  return sum + balance_cost(problem.weights, left, right);
+}
+
+int draft_faults(const std::vector<Station>& stations, const Draft& draft) {
+  if (stations.empty()) return static_cast<int>(draft.size());
+  const Problem& problem = *stations.front().rules->problem;
+  int faults = 0;
+  std::vector<Placed> spots;
+  for (std::size_t i = 0; i < draft.size(); ++i) {
+    if (draft[i].station < 0 ||
+        choice_cost(stations[at(draft[i].station)], draft[i].choice) == never) {
+      ++faults;
+      continue;
+    }
+    const Placed me = placed(problem, placement_of(stations[at(draft[i].station)], draft[i].choice),
+                             static_cast<int>(i));
+    for (const Placed& other : spots)
+      if (!compatible(*stations.front().rules, me, other)) ++faults;
+    spots.push_back(me);
+  }
+  return faults;
+}
+
+void improve(const std::vector<Station>& stations, double fair, Draft& draft, long effort) {
+  if (stations.empty() || draft.empty()) return;
+  Board board(stations, fair, draft);
+  const int n = static_cast<int>(draft.size());
+  for (int pass = 0; pass < 30 && effort > 0; ++pass) {
+    bool changed = false;
+    for (int i = 0; i < n && effort > 0; ++i) changed = move_one(board, i, effort) || changed;
+    // Neighbours on a station, and pairs that break a rule.
+    for (int i = 0; i < n && effort > 0; ++i)
+      for (int j = i + 1; j < n; ++j) {
+        if (draft[at(i)].station < 0 || draft[at(j)].station < 0) continue;
+        const bool clash = !compatible(*stations.front().rules, board.spots[at(i)], board.spots[at(j)]);
+        if (!clash) continue;
+        effort -= n * n / 2;
+        changed = swap_two(board, i, j) || changed;
+      }
+    if (!changed) break;
+  }
+}
+
+}  // namespace platewright::place

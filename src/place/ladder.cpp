@@ -1,0 +1,226 @@
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "place/arrangement.hpp"
+#include "place/place.hpp"
+#include "place/spoken.hpp"
+#include "place/two_sides.hpp"
+
+namespace platewright::place {
+namespace {
+
+std::string points(double v) { return tenths(v).append(" pt"); }
+
+std::string percent(double share) { return whole(share * 100) + " %"; }
+
+struct Step {
+  Sized sized;
+  std::vector<Fallback> fallbacks;
+};
+
+// What one rung gives for a text step: columns alone, with rows, with second columns.
+std::optional<Step> rung(const FitRequest& request, int text_step, const std::vector<bool>& as_number,
+                         double alone, std::string& witness) {
+  std::optional<Step> best;
+  const auto share = [&](const Sized& s) { return s.scale / alone; };
+  const auto consider = [&](const Family& family, const char* name) {
+    std::string why;
+    const auto sized = largest_figure(request, family, text_step, as_number, why);
+    if (!sized) {
+      if (witness.empty()) witness = why;
+      return;
+    }
+    if (best && sized->scale <= best->sized.scale * 1.05) return;
+    Step step{*sized, {}};
+    if (*name != '\0')
+      step.fallbacks.push_back(
+          {name, best ? "columns alone leave the figure " + percent(share(best->sized)) + " of its largest size; so it gets " +
+                            percent(share(*sized))
+                      : witness});
+    best = std::move(step);
+  };
+  consider({true, true, false, false}, "");
+  if (request.labels.size() <= 4) {
+    consider({true, false, false, false}, "");
+    consider({false, true, false, false}, "");
+  }
+  if (!best || share(best->sized) < request.wanted_share) consider({true, true, true, false}, "rows");
+  if (!best || share(best->sized) < request.wanted_share) consider({false, false, true, false}, "rows");
+  if (!best) consider({true, true, false, true}, "second-column");
+  return best;
+}
+
+std::optional<Fit> finish(const FitRequest& request, const Step& step, const std::vector<bool>& as_number,
+                          const Effort& effort, std::string& witness) {
+  for (const double share : {1.0, 0.97, 0.93, 0.88, 0.8}) {
+    if (share < 1 && request.fixed_scale > 0) break;
+    Built built = build(request, step.sized.arrangement, step.sized.scale * share);
+    auto solved = solve_from(built.problem, effort,
+                             share < 1 ? std::vector<Placement>{} : step.sized.placements);
+    if (const auto* no = std::get_if<Infeasible>(&solved)) {
+      witness = no->witness;
+      continue;
+    }
+    Fit fit;
+    fit.figure_to_page = built.figure_to_page;
+    fit.text_step = step.sized.arrangement.text_step;
+    fit.problem = std::move(built.problem);
+    fit.solution = std::get<Solution>(std::move(solved));
+    fit.as_number = as_number;
+    int wrapped = 0;
+    for (const Placement& p : fit.solution.placements) wrapped += p.variant > 0;
+    if (wrapped > 0) {
+      const double column =
+          std::max(step.sized.arrangement.left, step.sized.arrangement.right);
+      fit.fallbacks.push_back({"wrapped", std::to_string(wrapped) + " labels wrap: the widest unwrapped one takes " +
+                                              whole(step.sized.unwrapped_width) + " mm; the columns have " +
+                                              whole(column) + " mm"});
+    }
+    fit.fallbacks.insert(fit.fallbacks.end(), step.fallbacks.begin(), step.fallbacks.end());
+    return fit;
+  }
+  return std::nullopt;
+}
+
+Fit bare(const FitRequest& request, double scale) {
+  Fit fit;
+  Built built = build(request, {}, scale);
+  fit.figure_to_page = built.figure_to_page;
+  fit.problem = std::move(built.problem);
+  fit.solution.certificate.status = SolveStatus::optimal;
+  return fit;
+}
+
+// Labels by how much room they take at this text step, most first.
+std::vector<std::size_t> by_size(const FitRequest& request, int text_step) {
+  std::vector<std::size_t> order(request.labels.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  Arrangement a;
+  a.text_step = text_step;
+  std::vector<double> size(order.size());
+  std::vector<Variant> scratch;
+  for (const std::size_t i : order) {
+    double least = 1e300;
+    for (const Variant& v : variants_of(request, a, i, scratch)) least = std::min(least, v.width * v.height);
+    size[i] = least;
+  }
+  std::sort(order.begin(), order.end(), [&](std::size_t x, std::size_t y) {
+    return size[x] != size[y] ? size[x] > size[y] : request.labels[x].anchor < request.labels[y].anchor;
+  });
+  return order;
+}
+
+}  // namespace
+
+std::variant<Fit, Infeasible> fit(const FitRequest& request, const Effort& effort) {
+  if (!(request.area.w > 0) || !(request.area.h > 0))
+    return Infeasible{"the page leaves no room: " + whole(request.area.w) + " x " + whole(request.area.h) + " mm"};
+  for (const FitLabel& l : request.labels) {
+    if (l.variants.empty() || l.variants.front().empty())
+      return Infeasible{"label \"" + l.anchor + "\" has no box"};
+    if (l.targets.empty() || l.targets.front().points.empty())
+      return Infeasible{"label \"" + l.anchor + "\" has no target"};
+  }
+  const double alone = largest_scale(request, {});
+  if (!(alone > 0)) return Infeasible{"the figure does not fit into " + whole(request.area.w) + " x " +
+                                      whole(request.area.h) + " mm at the scale asked for"};
+  if (request.labels.empty()) return bare(request, alone);
+
+  std::vector<bool> as_number(request.labels.size(), false);
+  const int steps = static_cast<int>(std::max<std::size_t>(1, request.text_pt.size()));
+  std::vector<std::pair<Step, std::vector<bool>>> tried;
+  std::vector<Fallback> log;
+  std::string first_witness, last_witness;
+  const auto share = [&](const Sized& s) { return s.scale / alone; };
+  const auto accept = [&](Step step) -> std::optional<Fit> {
+    std::string why;
+    auto done = finish(request, step, as_number, effort, why);
+    if (done) done->fallbacks.insert(done->fallbacks.end(), log.begin(), log.end());
+    else last_witness = why;
+    return done;
+  };
+  for (int t = 0; t < steps; ++t) {
+    std::string witness;
+    auto step = rung(request, t, as_number, alone, witness);
+    const auto pt = [&](int s) {
+      return request.text_pt.empty() ? std::string("the text") : points(request.text_pt[static_cast<std::size_t>(s)]);
+    };
+    if (step && share(step->sized) >= request.wanted_share) {
+      if (auto done = accept(*step)) return *done;
+      witness = last_witness;
+    }
+    const std::string why = step && share(step->sized) < request.wanted_share
+                                ? "at " + pt(t) + " the figure gets " + percent(share(step->sized)) +
+                                      " of its largest size, less than " + percent(request.wanted_share)
+                                : "at " + pt(t) + ": " + witness;
+    if (first_witness.empty()) first_witness = why;
+    last_witness = why;
+    if (step) {
+      step->fallbacks.insert(step->fallbacks.end(), log.begin(), log.end());
+      tried.emplace_back(*step, as_number);
+    }
+    if (t + 1 < steps) {
+      if (log.empty()) log.push_back({"smaller-text", why});
+      else log.back().witness = why;
+    }
+  }
+
+  // The fewest labels as numbers, by bisection on how many of the largest.
+  const int floor_step = steps - 1;
+  const std::vector<std::size_t> order = by_size(request, floor_step);
+  const auto with_numbers = [&](std::size_t count) {
+    std::vector<bool> numbers(order.size(), false);
+    for (std::size_t k = 0; k < count; ++k) numbers[order[k]] = true;
+    return numbers;
+  };
+  const auto enough = [&](std::size_t count, std::optional<Step>& step) {
+    std::string witness;
+    step = rung(request, floor_step, with_numbers(count), alone, witness);
+    return step && share(step->sized) >= request.wanted_share;
+  };
+  // An eighth of them, a quarter, half, all; then once between.
+  const std::size_t n = order.size();
+  std::vector<std::size_t> counts;
+  for (const std::size_t part : {8, 4, 2, 1})
+    if (const std::size_t count = (n + part - 1) / part; counts.empty() || count > counts.back())
+      counts.push_back(count);
+  std::optional<Step> step;
+  std::size_t low = 0, high = 0;
+  std::optional<Step> at_high;
+  for (const std::size_t count : counts) {
+    if (enough(count, step)) {
+      high = count, at_high = step;
+      break;
+    }
+    low = count;
+  }
+  if (high > 0) {
+    if (const std::size_t between = (low + high) / 2; between > low && between < high && enough(between, step))
+      high = between, at_high = step;
+    as_number = with_numbers(high);
+    if (auto done = accept(*at_high)) {
+      done->fallbacks.push_back({"numbered", std::to_string(high) + " of " + std::to_string(n) +
+                                                 " labels as numbers: " + last_witness});
+      return *done;
+    }
+  } else if (step) {
+    tried.emplace_back(*step, with_numbers(order.size()));
+    tried.back().first.fallbacks.insert(tried.back().first.fallbacks.end(), log.begin(), log.end());
+    tried.back().first.fallbacks.push_back(
+        {"numbered", "all " + std::to_string(order.size()) + " labels as numbers: " + last_witness});
+  }
+
+  // Nothing gives the figure its share: the largest that works at all.
+  std::stable_sort(tried.begin(), tried.end(), [](const auto& a, const auto& b) {
+    return a.first.sized.scale > b.first.sized.scale;
+  });
+  log.clear();
+  for (const auto& [option, numbers] : tried) {
+    as_number = numbers;
+    if (auto done = accept(option)) return *done;
+  }
+  return Infeasible{first_witness + "; even as numbers " + last_witness};
+}
+
+}  // namespace platewright::place

@@ -1,0 +1,65 @@
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <vector>
+
+#include "place/leader.hpp"
+#include "place/place.hpp"
+
+namespace platewright::place {
+
+// angle_p95: over branches, by nearest rank; leaders of rows count from the
+// vertical. shortest_length: for each branch the level distance from its target
+// to the nearest column (or row). gap_variation: over the free gaps between
+// neighbours of one column, gaps of all columns together against each column's
+// own mean.
+LayoutMetrics metrics(const Problem& problem, const Solution& solution) {
+  LayoutMetrics m;
+  std::vector<double> angles;
+  int left = 0, right = 0;
+  std::vector<std::vector<PageBox>> columns(problem.columns.size());
+  for (std::size_t i = 0; i < solution.placements.size(); ++i) {
+    const Placement& p = solution.placements[i];
+    const bool row = p.side == Side::top || p.side == Side::bottom;
+    left += p.side == Side::left;
+    right += p.side == Side::right;
+    if (!row) columns[static_cast<std::size_t>(p.column)].push_back(p.box);
+    const PagePoint knee = stub_end(p.side, p.port, problem.stub);
+    m.leader_length += std::abs(knee.x - p.port.x);
+    for (const PagePoint& t : problem.labels[i].targets[static_cast<std::size_t>(p.target)].points) {
+      const double dx = std::abs(t.x - knee.x), dy = std::abs(t.y - knee.y);
+      m.leader_length += std::hypot(dx, dy);
+      angles.push_back((row ? std::atan2(dx, dy) : std::atan2(dy, dx)) * 180 / std::numbers::pi);
+      double shortest = 1e300;
+      for (const Column& c : problem.columns) shortest = std::min(shortest, std::abs(t.x - c.edge));
+      for (const Row& r : problem.rows) shortest = std::min(shortest, std::abs(t.y - r.edge));
+      if (shortest < 1e300) m.shortest_length += shortest;
+      m.detail_crossed += problem.detail.along(knee, t);
+    }
+  }
+  if (!angles.empty()) {
+    std::sort(angles.begin(), angles.end());
+    const auto rank = static_cast<std::size_t>(std::ceil(0.95 * static_cast<double>(angles.size())));
+    m.angle_p95 = angles[std::max<std::size_t>(rank, 1) - 1];
+  }
+  double squares = 0, sum = 0;
+  int count = 0;
+  for (auto& boxes : columns) {
+    std::sort(boxes.begin(), boxes.end(), [](const PageBox& a, const PageBox& b) { return a.y < b.y; });
+    if (boxes.size() < 2) continue;
+    double mean = 0;
+    for (std::size_t k = 1; k < boxes.size(); ++k) mean += boxes[k].top() - boxes[k - 1].bottom();
+    mean /= static_cast<double>(boxes.size() - 1);
+    for (std::size_t k = 1; k < boxes.size(); ++k) {
+      const double gap = boxes[k].top() - boxes[k - 1].bottom();
+      squares += (gap - mean) * (gap - mean);
+      sum += gap;
+      ++count;
+    }
+  }
+  if (count > 0 && sum > 0) m.gap_variation = std::sqrt(squares / count) / (sum / count);
+  if (left + right > 0) m.balance = static_cast<double>(std::abs(left - right)) / (left + right);
+  return m;
+}
+
+}  // namespace platewright::place

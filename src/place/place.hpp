@@ -1,0 +1,80 @@
+// The stage "place": from a fit request to a figure position and a placement.
+#pragma once
+
+#include <optional>
+#include <variant>
+#include <string>
+#include <vector>
+
+#include "place/problem.hpp"
+
+namespace platewright::place {
+
+// Solves one problem at a fixed figure position: the optimum on the slot grid
+// with its certificate, then the continuous polish. Every hard rule holds in
+// what it returns (rechecked by `verify`). Deterministic.
+struct Effort {
+  long nodes = 60'000;  // states the exact search may open before it falls back to "feasible"
+};
+std::variant<Solution, Infeasible> solve(const Problem& problem, const Effort& effort = {});
+
+// A label before the figure's size is known.
+struct FitLabel {
+  std::string anchor;
+  // variants[s]: ways to break it at text step s (sizes descending); boxes in mm.
+  std::vector<std::vector<Variant>> variants;
+  Variant number;  // box of its number, should it not fit as text
+  struct End {     // see Target, in figure units
+    std::vector<FigurePoint> points;
+    double penalty = 0;
+  };
+  std::vector<End> targets;
+  int preferred = 0;
+  std::string group;
+};
+
+struct FitRequest {
+  PageBox area;                     // figure and labels together stay inside
+  FigureBox painted;                // what must be shown, figure units
+  // Row r: painted extent [left, right] in figure units for the r-th of equal
+  // slices of `painted` from the top; left > right where nothing is painted.
+  std::vector<std::pair<double, double>> profile;
+  // Where the drawing is busy, figure units.
+  FigureBox detail_box;
+  int detail_columns = 0;
+  int detail_rows = 0;
+  std::vector<float> detail;
+  std::vector<FitLabel> labels;
+  std::vector<double> text_pt;      // the steps, descending: wanted first, floor last
+  double gutter = 9;                // least distance between painted box and label columns, mm
+  double widest_gutter = 30;
+  double target_clear = 0;          // leaders end at least so far inside; reserved
+  std::vector<PageBox> obstacles;
+  Rules rules;
+  Weights weights;
+  double slot = 1.0;
+  double stub = 0.0;
+  double most_scale = 0;            // > 0: never draw the figure larger (mm a unit)
+  double fixed_scale = 0;           // > 0: draw it at just this scale
+  // The figure should get at least this share of the area's best possible scale (figure alone)
+  // before text is made smaller or labels become numbers.
+  double wanted_share = 0.45;
+};
+
+struct Fit {
+  FigureToPage figure_to_page;
+  int text_step = 0;
+  Problem problem;     // as finally solved
+  Solution solution;
+  std::vector<bool> as_number;       // labels that became numbers
+  std::vector<Fallback> fallbacks;
+};
+
+// The largest figure whose labels can be placed under the hard rules, by the
+// fallback ladder; each step taken is logged with its witness.
+std::variant<Fit, Infeasible> fit(const FitRequest& request, const Effort& effort = {});
+
+// Sums and spreads of a solved problem.
+LayoutMetrics metrics(const Problem& problem, const Solution& solution);
+
+}  // namespace platewright::place

@@ -1,0 +1,34 @@
+// From one station to all: which labels go to which column or row.
+#pragma once
+
+#include <string>
+
+#include "place/draft.hpp"
+#include "place/place.hpp"
+
+namespace platewright::place {
+
+struct GridAnswer {
+  bool found = false;
+  std::vector<Placement> placements;
+  double cost = never;
+  double bound = 0;        // proven for the whole model on this grid: all assignments
+  std::string witness;     // when not found
+  bool certain = false;    // not found, and no placement exists on this grid
+};
+
+// The best placement on the grid of this step: splits of the labels by a
+// vertical line, each side exact, then single labels moved across.
+// `start`: a placement on this grid to begin with; empty: none.
+GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
+                      const std::vector<Placement>& start = {});
+
+// `solve`, with a placement to begin with.
+std::variant<Solution, Infeasible> solve_from(const Problem& problem, const Effort& effort,
+                                              const std::vector<Placement>& start);
+
+// A quick placement by chains and moves only, for searches over many figures'
+// sizes: every rule holds, the cost is not the least.
+GridAnswer quick_grid(const Rulebook& rules, double step);
+
+}  // namespace platewright::place

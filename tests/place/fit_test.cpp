@@ -1,0 +1,182 @@
+// Figures of every shape: a valid fit, or a witness.
+#include <gtest/gtest.h>
+
+#include "instances.hpp"
+#include "place/place.hpp"
+#include "place/verify.hpp"
+
+namespace platewright::place {
+namespace {
+
+FitRequest request(int labels, Spread spread, FigureBox painted, PageBox area, std::uint64_t seed = 1) {
+  Dice dice(seed);
+  FitRequest r;
+  r.area = area;
+  r.painted = painted;
+  r.text_pt = {18, 14, 10};
+  for (int i = 0; i < labels; ++i) {
+    FitLabel l;
+    l.anchor = "anchor-" + std::to_string(1000 + i);
+    const double letters = dice.between(4, 20);
+    for (const double pt : r.text_pt) {
+      const double em = pt * 25.4 / 72, line = 1.25 * em, width = letters * 0.5 * em;
+      std::vector<Variant> ways{{width, line, line / 2, 0}};
+      if (letters > 9) ways.push_back({width * 0.58, 2 * line, line, 0.4});
+      l.variants.push_back(ways);
+    }
+    l.number = {7, 4.5, 2.25, 0};
+    const PagePoint p =
+        anchor_at(dice, spread, painted.left() + painted.w * 0.05, painted.right() - painted.w * 0.05,
+                  painted.top() + painted.h * 0.05, painted.bottom() - painted.h * 0.05);
+    l.targets.push_back({{{p.x, p.y}}, 0});
+    r.labels.push_back(l);
+  }
+  return r;
+}
+
+constexpr PageBox letter{12.7, 30, 190.5, 220};
+
+const Fit* expect_fit(const std::variant<Fit, Infeasible>& result, const FitRequest& r) {
+  const Fit* fit = std::get_if<Fit>(&result);
+  if (fit == nullptr) {
+    ADD_FAILURE() << std::get<Infeasible>(result).witness;
+    return nullptr;
+  }
+  for (const Violation& v : verify(fit->problem, fit->solution))
+    ADD_FAILURE() << v.rule << " " << v.first << " " << v.second << " " << v.amount;
+  EXPECT_EQ(fit->solution.placements.size(), r.labels.size());
+  EXPECT_EQ(fit->as_number.size(), r.labels.size());
+  const PageBox figure = fit->figure_to_page(r.painted);
+  const PageBox roomy = r.area.grown(1e-6);
+  EXPECT_TRUE(roomy.contains({figure.left(), figure.top()}));
+  EXPECT_TRUE(roomy.contains({figure.right(), figure.bottom()}));
+  for (const Placement& p : fit->solution.placements) {
+    EXPECT_TRUE(roomy.contains({p.box.left(), p.box.top()}));
+    EXPECT_TRUE(roomy.contains({p.box.right(), p.box.bottom()}));
+    EXPECT_FALSE(overlap(p.box, figure)) << "a label on the figure";
+  }
+  for (const Fallback& f : fit->fallbacks) EXPECT_FALSE(f.witness.empty()) << f.step;
+  return fit;
+}
+
+TEST(Fit, A_figure_without_labels_fills_the_area) {
+  const FitRequest r = request(0, Spread::uniform, {0, 0, 100, 100}, letter);
+  const auto result = fit(r);
+  const Fit* f = expect_fit(result, r);
+  ASSERT_NE(f, nullptr);
+  EXPECT_NEAR(f->figure_to_page.scale, 1.905, 1e-9);
+}
+TEST(Fit, One_label) {
+  const FitRequest r = request(1, Spread::uniform, {0, 0, 100, 140}, letter);
+  const auto result = fit(r);
+  const Fit* f = expect_fit(result, r);
+  ASSERT_NE(f, nullptr);
+  EXPECT_EQ(f->text_step, 0);
+}
+TEST(Fit, Keeps_the_wanted_text_and_a_fair_share_of_the_page_for_twenty_labels) {
+  const FitRequest r = request(20, Spread::uniform, {0, 0, 400, 500}, letter);
+  const auto result = fit(r);
+  const Fit* f = expect_fit(result, r);
+  ASSERT_NE(f, nullptr);
+  EXPECT_EQ(f->text_step, 0);
+  EXPECT_GE(f->figure_to_page.scale, 0.45 * 190.5 / 400);
+}
+TEST(Fit, Very_wide_figure) {
+  const FitRequest r = request(8, Spread::uniform, {0, 0, 1000, 60}, letter);
+  const auto result = fit(r);
+  expect_fit(result, r);
+}
+TEST(Fit, Very_tall_figure) {
+  const FitRequest r = request(12, Spread::uniform, {0, 0, 40, 900}, letter);
+  const auto result = fit(r);
+  expect_fit(result, r);
+}
+TEST(Fit, All_anchors_in_one_point) {
+  const FitRequest r = request(12, Spread::coincident, {0, 0, 300, 300}, letter);
+  const auto result = fit(r);
+  expect_fit(result, r);
+}
+TEST(Fit, All_anchors_on_an_upright_line) {
+  const FitRequest r = request(20, Spread::midline, {0, 0, 300, 400}, letter);
+  const auto result = fit(r);
+  expect_fit(result, r);
+}
+TEST(Fit, All_anchors_on_a_level_line) {
+  const FitRequest r = request(16, Spread::level, {0, 0, 300, 400}, letter);
+  const auto result = fit(r);
+  expect_fit(result, r);
+}
+TEST(Fit, An_anchor_outside_the_painted_box) {
+  FitRequest r = request(6, Spread::uniform, {0, 0, 300, 400}, letter);
+  r.labels[2].targets[0].points[0] = {-80, 200};
+  const auto result = fit(r);
+  expect_fit(result, r);
+}
+TEST(Fit, A_hundred_and_twenty_labels_on_a_poster) {
+  const FitRequest r = request(120, Spread::uniform, {0, 0, 400, 500}, {15, 40, 420, 520});
+  const auto result = fit(r);
+  expect_fit(result, r);
+}
+TEST(Fit, Seventy_two_labels_on_a3) {
+  const FitRequest r = request(72, Spread::uniform, {0, 0, 400, 500}, {12, 30, 273, 370});
+  const auto result = fit(r);
+  expect_fit(result, r);
+}
+TEST(Fit, Says_what_is_missing_when_nothing_fits) {
+  const FitRequest r = request(60, Spread::uniform, {0, 0, 100, 100}, {0, 0, 60, 50});
+  const auto result = fit(r);
+  ASSERT_TRUE(std::holds_alternative<Infeasible>(result));
+  EXPECT_NE(std::get<Infeasible>(result).witness.find("mm"), std::string::npos);
+}
+TEST(Fit, Labels_that_do_not_fit_as_text_become_numbers_with_a_witness) {
+  const FitRequest r = request(40, Spread::uniform, {0, 0, 300, 300}, {0, 0, 130, 120});
+  const auto result = fit(r);
+  const Fit* f = std::get_if<Fit>(&result);
+  if (f == nullptr) {
+    EXPECT_FALSE(std::get<Infeasible>(result).witness.empty());
+    return;
+  }
+  expect_fit(result, r);
+  bool logged = false;
+  for (const Fallback& step : f->fallbacks) logged = logged || step.step == "numbered";
+  EXPECT_EQ(logged, std::count(f->as_number.begin(), f->as_number.end(), true) > 0);
+}
+TEST(Fit, Draws_the_figure_at_the_scale_asked_for) {
+  FitRequest r = request(6, Spread::uniform, {0, 0, 300, 400}, letter);
+  r.fixed_scale = 0.2;
+  const auto result = fit(r);
+  const Fit* f = expect_fit(result, r);
+  ASSERT_NE(f, nullptr);
+  EXPECT_DOUBLE_EQ(f->figure_to_page.scale, 0.2);
+}
+TEST(Fit, Never_draws_the_figure_larger_than_allowed) {
+  FitRequest r = request(6, Spread::uniform, {0, 0, 30, 40}, letter);
+  r.most_scale = 1.0;
+  const auto result = fit(r);
+  const Fit* f = expect_fit(result, r);
+  ASSERT_NE(f, nullptr);
+  EXPECT_LE(f->figure_to_page.scale, 1.0);
+}
+TEST(Fit, Random_figures_are_valid_or_say_why_not) {
+  int fits = 0, count = 0;
+  Dice dice(77);
+  for (std::uint64_t seed = 1; seed <= 40; ++seed) {
+    const int n = 1 + dice.below(30);
+    const auto spread = static_cast<Spread>(dice.below(5));
+    const FigureBox painted{dice.between(-50, 50), dice.between(-50, 50), dice.between(50, 600), dice.between(50, 600)};
+    FitRequest r = request(n, spread, painted, letter, seed);
+    if (seed % 3 == 0) r.stub = 3;
+    const auto result = fit(r);
+    ++count;
+    if (std::holds_alternative<Fit>(result)) {
+      ++fits;
+      expect_fit(result, r);
+    } else {
+      EXPECT_FALSE(std::get<Infeasible>(result).witness.empty());
+    }
+  }
+  EXPECT_GE(fits, count * 3 / 4);
+}
+
+}  // namespace
+}  // namespace platewright::place
