@@ -1,0 +1,87 @@
+#include "compose/frame.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace platewright::compose {
+namespace {
+
+// Share of the footer's width that the running text may take; the rest is for
+// the check code.
+constexpr double footer_text_share = 0.74;
+constexpr double row_size_pt = 12;
+
+std::string footer_text(const Matter& matter, const Words& words) {
+  std::string text;
+  const auto add = [&text](const std::string& part) {
+    if (!text.empty()) text += " · ";
+    text += part;
+  };
+  if (!matter.credit.empty()) add(fill(words.at("credit"), "credit", matter.credit));
+  if (!matter.licence.empty()) add(fill(words.at("licence"), "licence", matter.licence));
+  add(words.at("learning-note"));
+  return text;
+}
+
+}  // namespace
+
+std::string faces(const Style& style) {
+  std::string all = style.type.face;
+  for (const std::string& face : style.type.further_faces) all += "," + face;
+  return all;
+}
+
+Frame frame(const Paper& paper, const Style& style, const Matter& matter, const Words& words,
+            const text::Typesetter& typesetter) {
+  Frame f;
+  f.width = paper.width.mm();
+  f.height = paper.height.mm();
+  const double shorter = std::min(f.width, f.height);
+  f.growth = shorter / 210.0;
+  // On small cards the usual margin would leave no room: never more than an eighth.
+  f.margin = std::min(std::max(style.page.margin.mm(), style.page.margin_share * shorter),
+                      shorter / 8);
+  const double inner = f.width - 2 * f.margin;
+  const AgeRow& age = style.for_age(matter.youngest);
+
+  const std::string family = faces(style);
+  f.title_font = {family, style.page.title_size * f.growth, style.type.bold_title, false};
+  const Length row_size = std::max(Length::pt(row_size_pt * std::sqrt(f.growth)), age.text_floor);
+  f.row_font = {family, row_size, false, false};
+  f.list_font = {family, row_size, false, false};
+  f.footer_font = {family, style.page.footer_size * std::max(1.0, std::sqrt(f.growth)), false,
+                   false};
+
+  double y = f.margin;
+  if (style.page.title && !matter.title.empty()) {
+    text::Line line = typesetter.line(matter.title, f.title_font, matter.language);
+    if (line.advance > inner) {
+      f.title_font.size = f.title_font.size * (inner / line.advance);
+      line = typesetter.line(matter.title, f.title_font, matter.language);
+    }
+    // The type's line box is taller than its letters: the page's margin is white enough.
+    const double h = line.ascent + line.descent;
+    f.title = {f.margin, y - 0.15 * line.ascent, inner, h};
+    y = f.title.bottom() - 0.3 * line.descent;
+  } else {
+    f.title = {f.margin, y, inner, 0};
+  }
+  const text::Line row = typesetter.line(words.at("name-line"), f.row_font, matter.language);
+  f.row = {f.margin, y, inner, row.ascent + row.descent};
+  y = f.row.bottom() + style.page.title_gap.mm() * 0.5;
+
+  double bottom = f.height - f.margin;
+  if (style.page.footer) {
+    text::Block block = typesetter.paragraph(footer_text(matter, words), f.footer_font,
+                                             matter.language, 1.3, inner * footer_text_share);
+    f.footer_lines = block.lines;
+    f.footer = {f.margin, bottom - block.height, inner, block.height};
+    bottom = f.footer.top() - style.page.footer_gap.mm();
+  } else {
+    f.footer = {f.margin, bottom, inner, 0};
+  }
+  f.area = {f.margin, y, inner, std::max(1.0, bottom - y)};
+  return f;
+}
+
+}  // namespace platewright::compose

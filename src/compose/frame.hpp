@@ -1,0 +1,52 @@
+// The bare page: margins, title, the row below it, the area that figure and
+// labels share, and the footer. The same for every sheet of one figure and
+// paper, so that poster, worksheet, copywork and key lie on each other.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "platewright/geometry.hpp"
+#include "platewright/paper.hpp"
+#include "platewright/style.hpp"
+#include "platewright/terms.hpp"
+#include "platewright/words.hpp"
+#include "text/text.hpp"
+
+namespace platewright::compose {
+
+// The texts around the figure, the same on every sheet.
+struct Matter {
+  std::string title;
+  std::string credit;     // may be empty
+  std::string licence;    // may be empty
+  std::string language;
+  text::Direction direction = text::Direction::left_to_right;
+  int youngest = 7;
+  int oldest = 10;
+};
+
+// All boxes in mm on the trimmed page.
+struct Frame {
+  double width = 0;
+  double height = 0;
+  double margin = 0;
+  double growth = 1;        // shorter side / 210 mm: how much display type grows
+  PageBox title;            // row of the title
+  PageBox row;              // instruction and name line, below the title
+  PageBox area;             // figure and labels
+  PageBox footer;
+  text::Font title_font;
+  text::Font row_font;
+  text::Font list_font;     // word banks and lists
+  text::Font footer_font;
+  std::vector<text::Line> footer_lines;  // already broken to the footer's width
+};
+
+Frame frame(const Paper& paper, const Style& style, const Matter& matter, const Words& words,
+            const text::Typesetter& typesetter);
+
+// Family list for a style: face, then further faces.
+std::string faces(const Style& style);
+
+}  // namespace platewright::compose

@@ -1,0 +1,63 @@
+// What the engine hands to a sheet: the solved layout, and how blanks and
+// rulings go with it.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "compose/frame.hpp"
+#include "compose/page.hpp"
+#include "platewright/figure.hpp"
+#include "platewright/layout.hpp"
+#include "platewright/sheet.hpp"
+#include "text/stroke_font.hpp"
+
+namespace platewright::compose {
+
+// Where the reader writes: `lines` ruled lines of `width` mm, each with room of
+// `ruling` mm above its baseline and `descender` mm below it.
+struct Blank {
+  double width = 0;
+  int lines = 1;
+  double ruling = 0;
+  double descender = 0;
+  double height() const { return lines * (ruling + descender); }
+};
+
+struct Plan {
+  Frame frame;
+  Layout layout;
+  text::Font label_font;
+  double leading = 1.2;          // ems
+  Blank blank;                   // one line as wide as the longest answer needs
+  bool blanks_beside = false;    // blanks stand where the poster's labels do
+  bool copy_beside = false;      // so do letters to trace with their ruling
+  double list_height = 0;        // mm kept free at the bottom of frame.area for a key of numbers
+};
+
+// Everything a sheet is made from. Pointers are never null but for `strokes`.
+struct SheetInput {
+  const Figure* figure = nullptr;
+  const Plan* plan = nullptr;
+  const Style* style = nullptr;
+  const Words* words = nullptr;
+  const text::Typesetter* typesetter = nullptr;
+  const text::StrokeFont* strokes = nullptr;  // single-stroke letters, if installed
+  Matter matter;
+  std::string check_code;        // shared by worksheet and key
+  bool word_bank = false;        // on worksheets
+  bool labels = false;           // on colouring pages
+  std::uint64_t seed = 1;        // shuffles the word bank
+};
+
+// Pages of one kind of sheet, the figure's own page first.
+std::vector<Page> poster(const SheetInput& input);
+std::vector<Page> worksheet(const SheetInput& input);
+std::vector<Page> copywork(const SheetInput& input);
+std::vector<Page> key(const SheetInput& input);
+std::vector<Page> colouring(const SheetInput& input);
+std::vector<Page> numbered(const SheetInput& input);
+std::vector<Page> compose_sheet(SheetKind kind, const SheetInput& input);
+
+}  // namespace platewright::compose

@@ -1,0 +1,204 @@
+// Pages of ruled rows: where labels' blanks don't fit beside the figure, the
+// numbers at its leaders come back here with lines to write on.
+#include <algorithm>
+#include <cmath>
+#include <string>
+#include <vector>
+
+#include "compose/listing.hpp"
+
+namespace platewright::compose {
+namespace {
+
+constexpr double column_gap = 8;  // mm
+constexpr double number_gap = 3;
+
+// One ruled line: what is traced or written on it.
+struct RuledLine {
+  std::string trace;      // letters to trace at its start
+  double trace_width = 0;
+  double copy_at = -1;    // where copying begins on the same line; < 0: it does not
+};
+
+struct Row {
+  const PlacedLabel* label = nullptr;
+  std::vector<RuledLine> lines;
+};
+
+std::vector<std::string> words_of(const std::string& text) {
+  std::vector<std::string> words;
+  std::size_t start = 0;
+  while (start < text.size()) {
+    const std::size_t end = std::min(text.find(' ', start), text.size());
+    if (end > start) words.push_back(text.substr(start, end - start));
+    start = end + 1;
+  }
+  return words;
+}
+
+// Words of a label on as few ruled lines as hold them, each followed by room to
+// copy it: on the same line where both fit, else on a line of its own.
+std::vector<RuledLine> trace_lines(const SheetInput& input, const std::string& text, double width,
+                                   double height) {
+  std::vector<std::string> parts;
+  for (const std::string& word : words_of(text)) {
+    const std::string joined = parts.empty() ? word : parts.back() + " " + word;
+    if (!parts.empty() && trace_width(input, joined, height) <= width)
+      parts.back() = joined;
+    else
+      parts.push_back(word);
+  }
+  std::vector<RuledLine> lines;
+  for (const std::string& part : parts) {
+    const double w = trace_width(input, part, height);
+    const double gap = height * 0.6;
+    // Handwriting runs wider than the model: a tenth more room to copy.
+    if (w + gap + 1.1 * w <= width) {
+      lines.push_back({part, w, w + gap});
+    } else {
+      lines.push_back({part, w, -1});
+      lines.push_back({});
+    }
+  }
+  return lines;
+}
+
+}  // namespace
+
+std::vector<Page> row_pages(const SheetInput& input, Rows rows, std::string_view kind_name,
+                            std::string_view instruction, std::string_view note, bool with_bank) {
+  const Plan& plan = *input.plan;
+  const PageBox area = plan.frame.area;
+  const RulingStyle& style = input.style->ruling;
+  const bool ltr = input.matter.direction == text::Direction::left_to_right;
+  const double body = plan.blank.ruling;
+  // Descenders hang into the gap to the next ruling, which is at least as high.
+  const double pace = 1 + std::max(style.descender, style.gap);
+  // A little one's tall ruling must still fit a small page.
+  const double step = std::min(body * pace, area.h / 2);
+  const double scale = step / (body * pace);
+  const double height = body * scale;
+
+  text::Font bold = plan.frame.list_font;
+  bold.bold = true;
+  const double number_width =
+      input.typesetter->line("88", bold, input.matter.language).advance + number_gap;
+
+  const bool trace = rows == Rows::trace;
+  const text::Line model =
+      input.typesetter->line("Ag", plan.frame.list_font, input.matter.language);
+  const double model_height = trace ? model.ascent + model.descent - 0.5 : 0;
+
+  // Columns: as many as the blank allows.
+  const double full = area.w - number_width;
+  int columns = 1;
+  int lines_each = 1;
+  double line_width = full;
+  if (!trace) {
+    columns = std::clamp(static_cast<int>((area.w + column_gap) /
+                                          (number_width + plan.blank.width + column_gap)),
+                         1, 3);
+    line_width = (area.w - column_gap * (columns - 1)) / columns - number_width;
+    lines_each = std::max(1, static_cast<int>(std::ceil(plan.blank.width / line_width - 1e-9)));
+    if (lines_each == 1) line_width = std::min(line_width, plan.blank.width);
+  }
+
+  std::vector<Row> all;
+  for (const PlacedLabel* label : by_number(plan.layout)) {
+    Row row{label, {}};
+    if (trace)
+      row.lines = trace_lines(input, label->text, full, height);
+    else
+      row.lines.resize(static_cast<std::size_t>(lines_each));
+    all.push_back(std::move(row));
+  }
+
+  std::vector<Page> pages;
+  const auto begin = [&] {
+    Page page = start_page(input, kind_name, note);
+    add_row(page, input, instruction, rows != Rows::answered && pages.empty());
+    pages.push_back(std::move(page));
+  };
+  begin();
+  double top = area.top();
+  if (with_bank) {
+    const double bank = bank_height(input, area.w);
+    if (bank <= area.h * 0.6) {
+      pages.back().items.push_back(draw_bank(input, area.left(), top, area.w));
+      top += bank + 5;
+    }
+  }
+  const auto height_of = [&](const Row& row) {
+    return model_height + step * static_cast<double>(row.lines.size());
+  };
+  // Columns of one page end about level: none is filled to the foot while the
+  // next stays empty.
+  double total = 0;
+  for (const Row& row : all) total += height_of(row);
+  const double room = area.bottom() - top;
+  const double level =
+      columns > 1 && total <= room * columns
+          ? std::min(room, std::ceil(total / columns / step - 1e-9) * step)
+          : room;
+  int column = 0;
+  double y = top;
+  for (const Row& row : all) {
+    const double need = height_of(row);
+    const double foot = pages.size() == 1 ? top + level : area.bottom();
+    if (y + need > foot + 1e-6 && y > top + 1e-6) {
+      if (++column >= columns) {
+        begin();
+        column = 0;
+        top = area.top();
+      }
+      y = top;
+    }
+    const double offset = column * (number_width + line_width + column_gap);
+    const double left = ltr ? area.left() + offset + number_width
+                            : area.right() - offset - number_width - line_width;
+    Group group{Role::blank_list, {}, {}};
+    const text::Line number = input.typesetter->line(std::to_string(row.label->number), bold,
+                                                     input.matter.language);
+    if (trace) {
+      // A small printed model of the whole word above its ruling.
+      const text::Line word = input.typesetter->line(row.label->text, plan.frame.list_font,
+                                                     input.matter.language);
+      group.items.push_back(text_at(word, ltr ? left : left + line_width, y + model.ascent - 0.5,
+                                    ltr ? Align::left : Align::right, input.style->type.ink));
+      y += model_height;
+    }
+    const double first_baseline = y + height;
+    group.items.push_back(text_at(
+        number, ltr ? left - number_gap : left + line_width + number_gap,
+        trace ? y - model_height + model.ascent - 0.5 : first_baseline, ltr ? Align::right : Align::left,
+        input.style->type.ink));
+    for (std::size_t i = 0; i < row.lines.size(); ++i) {
+      const double baseline = first_baseline + step * static_cast<double>(i);
+      // Guides help hands that are still learning; big rulings mean small hands.
+      group.items.push_back(ruling(input, left, baseline, line_width, height,
+                                   trace || body >= Length::in(0.5).mm() - 1e-9));
+      const RuledLine& line = row.lines[i];
+      if (!line.trace.empty())
+        add_trace(group, input, line.trace, ltr ? left : left + line_width - line.trace_width,
+                  baseline, height);
+    }
+    if (rows == Rows::answered) {
+      text::Font font = plan.frame.list_font;
+      const double h = first_baseline;
+      const text::Block block = input.typesetter->paragraph(
+          row.label->text, font, input.matter.language, step / font.size.mm(), line_width);
+      double baseline = h - 0.8;
+      for (std::size_t i = 0; i < block.lines.size() && i < row.lines.size(); ++i) {
+        group.items.push_back(text_at(block.lines[i], ltr ? left + 1 : left + line_width - 1,
+                                      baseline, ltr ? Align::left : Align::right,
+                                      input.style->type.ink));
+        baseline += step;
+      }
+    }
+    pages.back().items.push_back(std::move(group));
+    y += step * static_cast<double>(row.lines.size());
+  }
+  return pages;
+}
+
+}  // namespace platewright::compose

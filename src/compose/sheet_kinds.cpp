@@ -1,0 +1,251 @@
+// Each kind of sheet in the order that help lists them; a new kind adds its
+// function and one line to `compose_sheet`.
+#include <algorithm>
+#include <cmath>
+#include <string>
+
+#include "compose/listing.hpp"
+#include "compose/parts.hpp"
+#include "compose/plan.hpp"
+
+namespace platewright::compose {
+namespace {
+
+std::string described(const SheetInput& input, bool with_words) {
+  const Layout& layout = input.plan->layout;
+  std::string text = fill(fill(input.words->at("describe-figure"), "title",
+                               input.matter.title.empty() ? input.words->at("untitled")
+                                                          : input.matter.title),
+                          "number", std::to_string(layout.labels.size()));
+  if (with_words && !layout.labels.empty()) {
+    std::string names;
+    for (const PlacedLabel* label : by_number(layout))
+      names += (names.empty() ? "" : ", ") + label->text;
+    text += ": " + names + ".";
+  }
+  return text;
+}
+
+Page figure_page(const SheetInput& input, std::string_view kind, std::string_view note,
+                 bool with_words) {
+  Page page = start_page(input, input.words->at(kind), note);
+  page.description = described(input, with_words);
+  add_figure(page, input, Art::painted,
+             input.style->for_age(input.matter.youngest).colouring_line.mm());
+  add_leaders(page, input);
+  return page;
+}
+
+// The key of those labels that stand as numbers even on the poster.
+void add_number_key(std::vector<Page>& pages, const SheetInput& input) {
+  const std::vector<ListEntry> entries = key_entries(input.plan->layout);
+  if (entries.empty()) return;
+  const PageBox area = input.plan->frame.area;
+  const ListSetting setting = set_list(entries, area.w, input.plan->frame.list_font,
+                                       input.matter.language, *input.typesetter);
+  if (input.plan->list_height >= setting.height - 1e-6) {
+    pages.front().items.push_back(
+        draw_list(input, entries, setting, area.left(), area.bottom() - setting.height));
+    return;
+  }
+  Page page = start_page(input, input.words->at("list-heading"), {});
+  add_row(page, input, input.words->at("list-heading"), false);
+  page.items.push_back(draw_list(input, entries, setting, area.left(), area.top()));
+  pages.push_back(std::move(page));
+}
+
+std::string coded(const SheetInput& input) {
+  return fill(input.words->at("fingerprint"), "code", input.check_code);
+}
+
+// Free height at the foot of the figure's area, below everything placed.
+double free_foot(const SheetInput& input) {
+  const Layout& layout = input.plan->layout;
+  double lowest = layout.figure_box.bottom();
+  for (const PlacedLabel& label : layout.labels) lowest = std::max(lowest, label.box.bottom());
+  return input.plan->frame.area.bottom() - lowest - 4;
+}
+
+void add_blanks(Page& page, const SheetInput& input) {
+  const Plan& plan = *input.plan;
+  for (const PlacedLabel* label : by_number(plan.layout)) {
+    Group group{Role::label, label->anchor, {}};
+    const double width = plan.blank.width;
+    const Align align = align_of(*label);
+    const double left = align == Align::right  ? label->box.right() - width
+                        : align == Align::left ? label->box.left()
+                                               : label->box.centre().x - width / 2;
+    const double top = label->box.centre().y - plan.blank.height() / 2;
+    for (int i = 0; i < plan.blank.lines; ++i) {
+      const double baseline =
+          top + plan.blank.ruling + i * (plan.blank.ruling + plan.blank.descender);
+      group.items.push_back(ruling(input, left, baseline, width, plan.blank.ruling,
+                                   plan.blank.ruling >= Length::in(0.5).mm() - 1e-9));
+    }
+    page.items.push_back(std::move(group));
+  }
+}
+
+void add_answers(Page& page, const SheetInput& input) {
+  const Plan& plan = *input.plan;
+  for (const PlacedLabel* label : by_number(plan.layout)) {
+    Group group{Role::label, label->anchor, {}};
+    const double width = plan.blank.width;
+    const Align align = align_of(*label);
+    const double left = align == Align::right  ? label->box.right() - width
+                        : align == Align::left ? label->box.left()
+                                               : label->box.centre().x - width / 2;
+    const double top = label->box.centre().y - plan.blank.height() / 2;
+    const text::Block block = input.typesetter->paragraph(
+        label->text, plan.label_font, input.matter.language, plan.leading, width);
+    double baseline = top + plan.blank.ruling;
+    const double step = plan.blank.ruling + plan.blank.descender;
+    const std::size_t last = block.lines.size();
+    for (int i = 0; i < plan.blank.lines; ++i)
+      group.items.push_back(
+          ruling(input, left, baseline + i * step, width, plan.blank.ruling, false));
+    baseline += step * std::max(0.0, plan.blank.lines - static_cast<double>(last)) - 0.8;
+    for (const text::Line& line : block.lines) {
+      group.items.push_back(text_at(line, left + width / 2, baseline, Align::centre,
+                                    input.style->type.ink));
+      baseline += step;
+    }
+    page.items.push_back(std::move(group));
+  }
+}
+
+}  // namespace
+
+std::vector<Page> poster(const SheetInput& input) {
+  std::vector<Page> pages{figure_page(input, "poster", {}, true)};
+  add_label_texts(pages.front(), input);
+  add_number_key(pages, input);
+  return pages;
+}
+
+std::vector<Page> worksheet(const SheetInput& input) {
+  const std::string note = coded(input);
+  std::vector<Page> pages{figure_page(input, "worksheet", note, false)};
+  const PageBox area = input.plan->frame.area;
+  const bool beside = input.plan->blanks_beside;
+  add_row(pages.front(), input,
+          input.words->at(beside ? "instruction-worksheet" : "instruction-worksheet-numbered"),
+          true);
+  bool bank_due = input.word_bank;
+  if (beside)
+    add_blanks(pages.front(), input);
+  else
+    add_label_numbers(pages.front(), input);
+  if (bank_due) {
+    const double height = bank_height(input, area.w);
+    if (height <= free_foot(input)) {
+      pages.front().items.push_back(
+          draw_bank(input, area.left(), area.bottom() - height, area.w));
+      bank_due = false;
+    }
+  }
+  if (!beside) {
+    for (Page& page : row_pages(input, Rows::blank, input.words->at("worksheet"),
+                                input.words->at("instruction-worksheet-numbered"), note, bank_due))
+      pages.push_back(std::move(page));
+  } else if (bank_due) {
+    Page page = start_page(input, input.words->at("word-bank"), note);
+    page.items.push_back(draw_bank(input, area.left(), area.top(), area.w));
+    pages.push_back(std::move(page));
+  }
+  return pages;
+}
+
+std::vector<Page> copywork(const SheetInput& input) {
+  std::vector<Page> pages{figure_page(input, "copywork", {}, true)};
+  const std::string& instruction = input.words->at(
+      input.plan->copy_beside ? "instruction-copywork" : "instruction-copywork-numbered");
+  add_row(pages.front(), input, instruction, true);
+  if (input.plan->copy_beside) {
+    const Plan& plan = *input.plan;
+    for (const PlacedLabel* label : by_number(plan.layout)) {
+      Group group{Role::label, label->anchor, {}};
+      const double traced = trace_width(input, label->text, plan.blank.ruling);
+      const double width = std::max(plan.blank.width, traced);
+      const bool right = align_of(*label) == Align::right;
+      const double left = right ? label->box.right() - width : label->box.left();
+      const double step = plan.blank.ruling + plan.blank.descender;
+      const double baseline = label->box.centre().y - step + plan.blank.ruling;
+      group.items.push_back(ruling(input, left, baseline, width, plan.blank.ruling, true));
+      add_trace(group, input, label->text, left, baseline, plan.blank.ruling);
+      group.items.push_back(ruling(input, left, baseline + step, width, plan.blank.ruling, true));
+      pages.front().items.push_back(std::move(group));
+    }
+    return pages;
+  }
+  add_label_numbers(pages.front(), input);
+  for (Page& page : row_pages(input, Rows::trace, input.words->at("copywork"),
+                              input.words->at("instruction-copywork"), {}, false))
+    pages.push_back(std::move(page));
+  return pages;
+}
+
+std::vector<Page> key(const SheetInput& input) {
+  const std::string note = coded(input);
+  std::vector<Page> pages{figure_page(input, "key", note, true)};
+  add_row(pages.front(), input, input.words->at("key-mark"), false);
+  if (input.plan->blanks_beside) {
+    add_answers(pages.front(), input);
+    return pages;
+  }
+  add_label_numbers(pages.front(), input);
+  for (Page& page : row_pages(input, Rows::answered, input.words->at("key"),
+                              input.words->at("key-mark"), note, false))
+    pages.push_back(std::move(page));
+  return pages;
+}
+
+std::vector<Page> colouring(const SheetInput& input) {
+  Page page = start_page(input, input.words->at("colouring"), {});
+  page.description = described(input, input.labels);
+  add_row(page, input, input.words->at("instruction-colouring"), false);
+  add_figure(page, input, Art::outlines,
+             input.style->for_age(input.matter.youngest).colouring_line.mm());
+  std::vector<Page> pages{std::move(page)};
+  if (input.labels) {
+    add_leaders(pages.front(), input);
+    add_label_texts(pages.front(), input);
+    add_number_key(pages, input);
+  }
+  return pages;
+}
+
+std::vector<Page> numbered(const SheetInput& input) {
+  std::vector<Page> pages{figure_page(input, "numbered", {}, true)};
+  add_label_numbers(pages.front(), input);
+  const PageBox area = input.plan->frame.area;
+  std::vector<ListEntry> entries;
+  for (const PlacedLabel* label : by_number(input.plan->layout))
+    entries.push_back({label->number, label->text});
+  const ListSetting setting = set_list(entries, area.w, input.plan->frame.list_font,
+                                       input.matter.language, *input.typesetter);
+  if (input.plan->list_height >= setting.height - 1e-6) {
+    pages.front().items.push_back(
+        draw_list(input, entries, setting, area.left(), area.bottom() - setting.height));
+  } else {
+    Page page = start_page(input, input.words->at("numbered"), {});
+    add_row(page, input, input.words->at("list-heading"), false);
+    page.items.push_back(draw_list(input, entries, setting, area.left(), area.top()));
+    pages.push_back(std::move(page));
+  }
+  return pages;
+}
+
+std::vector<Page> compose_sheet(SheetKind kind, const SheetInput& input) {
+  switch (kind) {
+    case SheetKind::poster: return poster(input);
+    case SheetKind::worksheet: return worksheet(input);
+    case SheetKind::copywork: return copywork(input);
+    case SheetKind::key: return key(input);
+    case SheetKind::colouring: return colouring(input);
+    case SheetKind::numbered: return numbered(input);
+  }
+  return {};
+}
+
+}  // namespace platewright::compose
