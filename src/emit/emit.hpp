@@ -1,0 +1,39 @@
+// The stage "emit": composed pages to the bytes of SVG, PDF and PNG.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "compose/page.hpp"
+#include "platewright/figure.hpp"
+#include "platewright/result.hpp"
+#include "text/text.hpp"
+
+namespace platewright::emit {
+
+// The figure's documents that FigureItems refer to.
+struct ArtSource {
+  const Figure* figure = nullptr;  // its `svg` is the painted art
+  // SVG of the outline version for a stroke of `width` figure units: white
+  // shapes, ink outlines. Made by read::outline_art; keyed by exact width.
+  std::vector<std::pair<double, std::string>> outlines;
+};
+
+struct EmitContext {
+  const text::Typesetter* typesetter = nullptr;
+  ArtSource art;
+  double png_dpi = 150;
+  long long source_date = -1;  // SOURCE_DATE_EPOCH; < 0: no dates are written
+  std::string producer = "platewright";
+};
+
+// One page as a stand-alone SVG file.
+Result<std::string> svg(const compose::Document& document, std::size_t page,
+                        const EmitContext& context);
+// All pages as one PDF.
+Result<std::string> pdf(const compose::Document& document, const EmitContext& context);
+// One page as PNG (white paper).
+Result<std::string> png(const compose::Document& document, std::size_t page,
+                        const EmitContext& context);
+
+}  // namespace platewright::emit

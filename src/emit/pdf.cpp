@@ -1,0 +1,30 @@
+#include "emit/check.hpp"
+#include "emit/pdf_parts.hpp"
+
+namespace platewright::emit {
+
+Result<std::string> pdf(const compose::Document& document, const EmitContext& context) {
+  Findings findings;
+  if (document.pages.empty()) return check(document, 0);
+  for (std::size_t i = 0; i < document.pages.size(); ++i)
+    for (Finding& f : check(document, i)) findings.push_back(std::move(f));
+  if (has_error(findings)) return sorted(std::move(findings));
+
+  const std::vector<SharedArt> arts = shared_art(document, context.art, findings);
+  std::vector<std::string> art_pdfs;
+  for (const SharedArt& art : arts) {
+    Result<std::string> drawn = art_pdf(art, context.art);
+    if (!drawn) {
+      findings.insert(findings.end(), drawn.findings().begin(), drawn.findings().end());
+      continue;
+    }
+    art_pdfs.push_back(std::move(drawn).value());
+  }
+  if (has_error(findings)) return sorted(std::move(findings));
+
+  const Result<std::string> drawn = drawn_pdf(document, context, arts);
+  if (!drawn) return drawn.findings();
+  return finished_pdf(*drawn, arts, art_pdfs, document, context);
+}
+
+}  // namespace platewright::emit

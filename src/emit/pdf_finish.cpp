@@ -1,0 +1,259 @@
+#include <algorithm>
+#include <chrono>
+#include <exception>
+#include <memory>
+#include <qpdf/Buffer.hh>
+#include <qpdf/QPDF.hh>
+#include <qpdf/QPDFPageDocumentHelper.hh>
+#include <qpdf/QPDFPageObjectHelper.hh>
+#include <qpdf/QPDFWriter.hh>
+
+#include "base/number.hpp"
+#include "emit/check.hpp"
+#include "emit/pdf_parts.hpp"
+
+namespace platewright::emit {
+namespace {
+
+using Object = QPDFObjectHandle;
+
+constexpr double points_per_mm = 72 / 25.4;
+
+Object name(const char* text) { return Object::newName(text); }
+Object real(double value) { return Object::newReal(format_number(value, 4)); }
+Object unicode(const std::string& utf8) { return Object::newUnicodeString(utf8); }
+
+Object rectangle(double left, double bottom, double right, double top) {
+  return Object::newArray({real(left), real(bottom), real(right), real(top)});
+}
+
+// Replaces what the placeholders draw; `sources` must live until the document is written.
+bool place_art(QPDF& pdf, const std::vector<SharedArt>& arts,
+               const std::vector<std::string>& art_pdfs,
+               std::vector<std::unique_ptr<QPDF>>& sources) {
+  std::vector<Object> forms;
+  for (std::size_t i = 0; i < arts.size(); ++i) {
+    auto source = std::make_unique<QPDF>();
+    source->setSuppressWarnings(true);
+    source->processMemoryFile("figure", art_pdfs[i].data(), art_pdfs[i].size());
+    const auto pages = QPDFPageDocumentHelper(*source).getAllPages();
+    if (pages.size() != 1) return false;
+    QPDFPageObjectHelper page = pages.front();
+    forms.push_back(pdf.copyForeignObject(page.getFormXObjectForPage()));
+    sources.push_back(std::move(source));
+  }
+  std::vector<std::string> marks;
+  for (std::size_t i = 0; i < arts.size(); ++i) {
+    const auto [red, green, blue] = placeholder_colour(i);
+    marks.push_back(format_number(red) + " " + format_number(green) + " " + format_number(blue) +
+                    " rg");
+  }
+  std::vector<bool> placed(arts.size(), false);
+  for (Object object : pdf.getAllObjects()) {
+    if (!object.isStream() || !object.getDict().getKey("/Subtype").isNameAndEquals("/Form"))
+      continue;
+    const auto buffer = object.getStreamData(qpdf_dl_generalized);
+    if (buffer->getSize() > 400) continue;
+    const std::string content(reinterpret_cast<const char*>(buffer->getBuffer()),
+                              buffer->getSize());
+    const auto mark = std::find_if(marks.begin(), marks.end(), [&](const std::string& m) {
+      return content.find(m) != std::string::npos;
+    });
+    if (mark == marks.end()) continue;
+    const auto index = static_cast<std::size_t>(mark - marks.begin());
+    // The placeholder's y points down, as Cairo's; the art's page points up.
+    object.replaceStreamData("q 1 0 0 -1 0 " + std::to_string(arts[index].rows) + " cm /Art Do Q\n",
+                             Object::newNull(), Object::newNull());
+    Object resources = Object::newDictionary();
+    Object shapes = Object::newDictionary();
+    shapes.replaceKey("/Art", forms[index]);
+    resources.replaceKey("/XObject", shapes);
+    object.getDict().replaceKey("/Resources", resources);
+    placed[index] = true;
+  }
+  return std::all_of(placed.begin(), placed.end(), [](bool p) { return p; });
+}
+
+void set_boxes(Object page_object, const compose::Page& page) {
+  const double around = surround(page);
+  const double wide = (page.width + 2 * around) * points_per_mm;
+  const double high = (page.height + 2 * around) * points_per_mm;
+  page_object.replaceKey("/MediaBox", rectangle(0, 0, wide, high));
+  if (around <= 0) return;
+  const auto inset = [&](double mm) {
+    const double by = mm * points_per_mm;
+    return rectangle(by, by, wide - by, high - by);
+  };
+  page_object.replaceKey("/TrimBox", inset(around));
+  page_object.replaceKey("/BleedBox", inset(page.slug));
+}
+
+// ISO 32000-1, 12.3.3: a flat outline, one entry a page with a title.
+void set_outline(QPDF& pdf, const compose::Document& document, const std::vector<Object>& pages) {
+  std::vector<Object> entries;
+  Object outline = pdf.makeIndirectObject(Object::newDictionary());
+  for (std::size_t i = 0; i < pages.size(); ++i) {
+    if (document.pages[i].title.empty()) continue;
+    Object entry = pdf.makeIndirectObject(Object::newDictionary());
+    entry.replaceKey("/Title", unicode(document.pages[i].title));
+    entry.replaceKey("/Parent", outline);
+    entry.replaceKey("/Dest", Object::newArray({pages[i], name("/Fit")}));
+    if (!entries.empty()) {
+      entry.replaceKey("/Prev", entries.back());
+      entries.back().replaceKey("/Next", entry);
+    }
+    entries.push_back(entry);
+  }
+  if (entries.empty()) return;
+  outline.replaceKey("/Type", name("/Outlines"));
+  outline.replaceKey("/First", entries.front());
+  outline.replaceKey("/Last", entries.back());
+  outline.replaceKey("/Count", Object::newInteger(static_cast<long long>(entries.size())));
+  pdf.getRoot().replaceKey("/Outlines", outline);
+}
+
+// ISO 32000-1, 12.4.2. A label of digits counts on; any other is a prefix alone.
+void set_page_labels(QPDF& pdf, const compose::Document& document) {
+  Object numbers = Object::newArray();
+  std::optional<int> expected;
+  for (std::size_t i = 0; i < document.pages.size(); ++i) {
+    const std::string& label = document.pages[i].label;
+    std::optional<int> number = parse_integer(label);
+    if (number && (*number < 1 || std::to_string(*number) != label)) number.reset();
+    if (number && number == expected) {
+      ++*expected;
+      continue;
+    }
+    Object entry = Object::newDictionary();
+    if (number) {
+      entry.replaceKey("/S", name("/D"));
+      entry.replaceKey("/St", Object::newInteger(*number));
+    } else {
+      entry.replaceKey("/P", unicode(label.empty() ? std::to_string(i + 1) : label));
+    }
+    numbers.appendItem(Object::newInteger(static_cast<long long>(i)));
+    numbers.appendItem(entry);
+    expected = number ? std::optional(*number + 1) : std::nullopt;
+  }
+  Object labels = Object::newDictionary();
+  labels.replaceKey("/Nums", numbers);
+  pdf.getRoot().replaceKey("/PageLabels", labels);
+}
+
+void describe_figures(Object element, const std::vector<Object>& pages,
+                      const compose::Document& document) {
+  Object kids = element.getKey("/K");
+  if (element.getKey("/S").isNameAndEquals("/Figure")) {
+    Object page = element.getKey("/Pg");
+    for (std::size_t i = 0; i < pages.size(); ++i) {
+      if (!page.isIndirect() || page.getObjGen() != pages[i].getObjGen()) continue;
+      const compose::Page& p = document.pages[i];
+      element.replaceKey("/Alt", unicode(p.description.empty() ? p.title : p.description));
+    }
+  }
+  if (kids.isArray())
+    for (Object kid : kids.aitems())
+      if (kid.isDictionary()) describe_figures(kid, pages, document);
+  if (kids.isDictionary()) describe_figures(kids, pages, document);
+}
+
+// One Document element over Cairo's sections, languages, alternative texts
+// (ISO 32000-1, 14.7 to 14.9).
+void finish_structure(QPDF& pdf, const compose::Document& document,
+                      const std::vector<Object>& pages) {
+  Object tree = pdf.getRoot().getKey("/StructTreeRoot");
+  if (!tree.isDictionary()) return;
+  Object sections = tree.getKey("/K");
+  if (!sections.isArray()) sections = Object::newArray({sections});
+  Object whole = pdf.makeIndirectObject(Object::newDictionary());
+  whole.replaceKey("/Type", name("/StructElem"));
+  whole.replaceKey("/S", name("/Document"));
+  whole.replaceKey("/P", tree);
+  whole.replaceKey("/K", sections);
+  tree.replaceKey("/K", Object::newArray({whole}));
+  std::size_t index = 0;
+  for (Object section : sections.aitems()) {
+    section.replaceKey("/P", whole);
+    const std::string& language =
+        index < document.pages.size() ? document.pages[index].language : document.language;
+    if (language != document.language && !language.empty())
+      section.replaceKey("/Lang", unicode(language));
+    ++index;
+  }
+  describe_figures(whole, pages, document);
+}
+
+std::string pdf_date(long long seconds) {
+  using namespace std::chrono;
+  const sys_seconds time{std::chrono::seconds(seconds)};
+  const auto day = floor<days>(time);
+  const year_month_day date(day);
+  const hh_mm_ss clock(time - day);
+  const auto digits = [](long long value, std::size_t count) {
+    std::string result = std::to_string(value);
+    return result.size() < count ? std::string(count - result.size(), '0') + result : result;
+  };
+  return "D:" + digits(static_cast<int>(date.year()), 4) +
+         digits(static_cast<unsigned>(date.month()), 2) +
+         digits(static_cast<unsigned>(date.day()), 2) + digits(clock.hours().count(), 2) +
+         digits(clock.minutes().count(), 2) + digits(clock.seconds().count(), 2) + "Z";
+}
+
+void set_information(QPDF& pdf, const compose::Document& document, const EmitContext& context) {
+  Object information = Object::newDictionary();
+  if (!document.title.empty()) information.replaceKey("/Title", unicode(document.title));
+  if (!document.author.empty()) information.replaceKey("/Author", unicode(document.author));
+  information.replaceKey("/Producer", unicode(context.producer));
+  constexpr long long year_10000 = 253'402'300'800;
+  if (context.source_date >= 0 && context.source_date < year_10000) {
+    const Object date = Object::newString(pdf_date(context.source_date));
+    information.replaceKey("/CreationDate", date);
+    information.replaceKey("/ModDate", date);
+  }
+  pdf.getTrailer().replaceKey("/Info", pdf.makeIndirectObject(information));
+
+  Object preferences = Object::newDictionary();
+  if (!document.title.empty()) preferences.replaceKey("/DisplayDocTitle", Object::newBool(true));
+  if (document.print_scaling_off) preferences.replaceKey("/PrintScaling", name("/None"));
+  if (document.direction == text::Direction::right_to_left)
+    preferences.replaceKey("/Direction", name("/R2L"));
+  pdf.getRoot().replaceKey("/ViewerPreferences", preferences);
+  if (!document.language.empty()) pdf.getRoot().replaceKey("/Lang", unicode(document.language));
+}
+
+}  // namespace
+
+Result<std::string> finished_pdf(const std::string& drawn, const std::vector<SharedArt>& arts,
+                                 const std::vector<std::string>& art_pdfs,
+                                 const compose::Document& document, const EmitContext& context) {
+  try {
+    std::vector<std::unique_ptr<QPDF>> sources;
+    QPDF pdf;
+    pdf.setSuppressWarnings(true);
+    pdf.processMemoryFile("pages", drawn.data(), drawn.size());
+    std::vector<Object> pages;
+    for (const QPDFPageObjectHelper& page : QPDFPageDocumentHelper(pdf).getAllPages())
+      pages.push_back(page.getObjectHandle());
+    if (pages.size() != document.pages.size() || !place_art(pdf, arts, art_pdfs, sources))
+      return error("pdf-failed", {}, "the drawn pages are not as this version of Cairo draws them",
+                   "please report this as a fault of platewright");
+    for (std::size_t i = 0; i < pages.size(); ++i) set_boxes(pages[i], document.pages[i]);
+    set_outline(pdf, document, pages);
+    set_page_labels(pdf, document);
+    finish_structure(pdf, document, pages);
+    set_information(pdf, document, context);
+
+    QPDFWriter writer(pdf);
+    writer.setOutputMemory();
+    writer.setDeterministicID(true);
+    writer.setObjectStreamMode(qpdf_o_generate);
+    writer.setMinimumPDFVersion("1.7");
+    writer.write();
+    const std::shared_ptr<Buffer> bytes = writer.getBufferSharedPointer();
+    return std::string(reinterpret_cast<const char*>(bytes->getBuffer()), bytes->getSize());
+  } catch (const std::exception& fault) {
+    return error("pdf-failed", {}, std::string("the PDF can't be finished: ") + fault.what());
+  }
+}
+
+}  // namespace platewright::emit
