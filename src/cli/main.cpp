@@ -1,0 +1,39 @@
+// platewright: the command line. One file for each verb.
+#include <iostream>
+
+#include "verb.hpp"
+
+namespace {
+
+constexpr int wrong_usage = 2;
+
+constexpr const char* description =
+    "Labels anatomical figures and prints them: one SVG figure with anchors and one table of\n"
+    "terms make the poster, the worksheet, the copy-work, the key and more.";
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  using namespace platewright::cli;
+  CLI::App app{description, "platewright"};
+  app.set_version_flag("--version", std::string("platewright ") + PW_VERSION);
+  app.require_subcommand(1);
+  app.fallthrough();
+  app.footer("Each verb has its own help with an example: platewright sheet --help");
+  Common common;
+  app.add_flag("--quiet", common.quiet, "Say nothing but findings");
+  app.add_flag("--json", common.json, "Findings as JSON on standard output");
+
+  const Verb verbs[] = {add_sheet(app, common),   add_check(app, common), add_anchors(app, common),
+                        add_papers(app, common),  add_styles(app, common), add_completion(app)};
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::ParseError& e) {
+    // Help and version exit with 0; everything else is wrong usage.
+    const int code = app.exit(e);
+    return code == 0 ? 0 : wrong_usage;
+  }
+  for (const Verb& verb : verbs)
+    if (verb.command->parsed()) return verb.run();
+  return wrong_usage;
+}

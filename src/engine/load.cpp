@@ -1,0 +1,148 @@
+#include "engine/load.hpp"
+
+#include <algorithm>
+#include <filesystem>
+
+#include "base/nearest.hpp"
+#include "base/quote.hpp"
+#include "read/read.hpp"
+
+namespace platewright {
+namespace {
+
+void append(Findings& to, const Findings& from) { to.insert(to.end(), from.begin(), from.end()); }
+
+bool is_right_to_left(std::string_view language) {
+  const std::string_view primary = language.substr(0, language.find('-'));
+  for (const std::string_view rtl : {"ar", "he", "fa", "ur", "yi", "dv", "ps", "sd", "ug", "ckb"})
+    if (primary == rtl) return true;
+  return false;
+}
+
+// The reader's own file that a terms file names is compared with the asked one.
+void warn_of_other_figure(const SheetRequest& request, const Terms& terms, Findings& findings) {
+  namespace fs = std::filesystem;
+  if (terms.figure.empty() || request.terms.empty()) return;
+  std::error_code ec;
+  const fs::path named = fs::path(request.terms).parent_path() / terms.figure;
+  const bool same = fs::weakly_canonical(named, ec) == fs::weakly_canonical(request.figure, ec);
+  if (!same)
+    findings.push_back(warning("figure-differs", {request.terms, 0, 0},
+                               "the terms file is for " + platewright::quoted(terms.figure) + ", the sheet for " +
+                                   platewright::quoted(request.figure),
+                               "the figure of the command line counts"));
+}
+
+}  // namespace
+
+Findings labels_of(const Terms& terms, const LabelSet& set, const Figure& figure,
+                   std::vector<SetLabel>& labels) {
+  Findings findings;
+  std::vector<std::string_view> known;
+  for (const Anchor& anchor : figure.anchors) known.push_back(anchor.name);
+  for (const Term& term : terms.terms) {
+    const auto cell = term.cells.find(set.name);
+    if (cell == term.cells.end() || cell->second.text.empty()) continue;
+    if (!figure.find(term.anchor)) {
+      findings.push_back(error("anchor-unknown", term.declared,
+                               "the figure has no anchor " + platewright::quoted(term.anchor),
+                               did_you_mean(term.anchor, known,
+                                            "add it to the figure or under anchors")));
+      continue;
+    }
+    labels.push_back(
+        {term.anchor, &cell->second, std::string(term.group.text_for(set)), term.side});
+  }
+  std::sort(labels.begin(), labels.end(),
+            [](const SetLabel& a, const SetLabel& b) { return a.anchor < b.anchor; });
+  return findings;
+}
+
+Result<Loaded> load(const SheetRequest& request, const Environment& environment) {
+  Findings findings;
+  Loaded loaded;
+
+  if (auto paper = find_paper(request.paper); paper.ok())
+    loaded.paper = *paper;
+  else
+    for (Finding f : paper.findings()) {
+      f.at.file = "--paper";
+      findings.push_back(f);
+    }
+
+  if (auto style = read::style(request.style, environment.style_folders); style.ok()) {
+    append(findings, style.findings());
+    loaded.style = std::move(*style);
+  } else {
+    append(findings, style.findings());
+  }
+
+  bool terms_ok = true;
+  if (!request.terms.empty()) {
+    std::vector<LabelSet> sets = loaded.style.sets;
+    sets.insert(sets.end(), request.sets.begin(), request.sets.end());
+    auto bytes = read::file_bytes(request.terms, read::Limits{}.file_bytes);
+    if (!bytes.ok()) {
+      append(findings, bytes.findings());
+      terms_ok = false;
+    } else if (auto terms = read::terms(*bytes, request.terms, sets); terms.ok()) {
+      append(findings, terms.findings());
+      loaded.terms = std::move(*terms);
+    } else {
+      append(findings, terms.findings());
+      terms_ok = false;
+    }
+  }
+
+  bool set_ok = terms_ok;
+  if (terms_ok && !request.terms.empty()) {
+    if (request.set.empty() && !loaded.terms.sets.empty()) {
+      loaded.set = loaded.terms.sets.front();
+    } else if (const LabelSet* set = loaded.terms.find_set(request.set)) {
+      loaded.set = *set;
+    } else {
+      std::vector<std::string_view> known;
+      for (const LabelSet& s : loaded.terms.sets) known.push_back(s.name);
+      findings.push_back(error("set-unknown", {"--set", 0, 0},
+                               platewright::quoted(request.terms) + " has no label set " + platewright::quoted(request.set),
+                               known.empty() ? "declare one under sets"
+                                             : "known sets: " + listed(known)));
+      set_ok = false;
+    }
+    warn_of_other_figure(request, loaded.terms, findings);
+  }
+
+  auto bytes = read::file_bytes(request.figure, read::Limits{}.file_bytes);
+  if (!bytes.ok()) {
+    append(findings, bytes.findings());
+  } else if (auto figure = read::figure(*bytes, request.figure, loaded.terms.added);
+             figure.ok()) {
+    append(findings, figure.findings());
+    loaded.figure = std::move(*figure);
+    if (set_ok) append(findings, labels_of(loaded.terms, loaded.set, loaded.figure, loaded.labels));
+  } else {
+    append(findings, figure.findings());
+  }
+
+  auto words = read::words(loaded.set.language, environment.style_folders);
+  append(findings, words.findings());
+  if (words.ok()) loaded.words = std::move(*words);
+
+  if (has_error(findings)) return findings;
+
+  const std::string from_terms(loaded.terms.title.text_for(loaded.set));
+  loaded.matter.title = !request.title.empty() ? request.title
+                        : !from_terms.empty()  ? from_terms
+                                               : loaded.figure.title;
+  loaded.matter.credit = loaded.terms.credit;
+  loaded.matter.licence = loaded.terms.licence;
+  loaded.matter.language = loaded.set.language;
+  loaded.matter.direction = is_right_to_left(loaded.set.language)
+                                ? text::Direction::right_to_left
+                                : text::Direction::left_to_right;
+  loaded.matter.youngest = loaded.set.youngest;
+  loaded.matter.oldest = loaded.set.oldest;
+  return {std::move(loaded), findings};
+}
+
+}  // namespace platewright

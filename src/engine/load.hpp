@@ -1,0 +1,41 @@
+// Everything a sheet needs, read and checked against each other.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "compose/frame.hpp"
+#include "platewright/engine.hpp"
+#include "platewright/words.hpp"
+
+namespace platewright {
+
+// A label of the asked set, ready to be placed.
+struct SetLabel {
+  std::string anchor;
+  const Wording* wording = nullptr;  // into Loaded::terms
+  std::string group;
+  PreferredSide side = PreferredSide::any;
+};
+
+struct Loaded {
+  Figure figure;
+  Terms terms;
+  LabelSet set;
+  Style style;
+  Words words;
+  Paper paper;
+  std::vector<SetLabel> labels;  // sorted by anchor
+  compose::Matter matter;
+};
+
+// Reads figure, terms, style, words; finds the set and its labels. All faults
+// of all of them at once.
+Result<Loaded> load(const SheetRequest& request, const Environment& environment);
+
+// Labels of `set` whose anchors the figure lacks, as findings; the others go to
+// `labels`.
+Findings labels_of(const Terms& terms, const LabelSet& set, const Figure& figure,
+                   std::vector<SetLabel>& labels);
+
+}  // namespace platewright

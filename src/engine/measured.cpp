@@ -1,0 +1,140 @@
+#include "engine/measured.hpp"
+
+#include <algorithm>
+
+#include "compose/frame.hpp"
+
+namespace platewright {
+namespace {
+
+constexpr double reference_pt = 10;
+// More ends than this for one region slow the solver and help nobody.
+constexpr std::size_t most_ends = 6;
+// Another wording is worth several wrapped lines, but never a smaller type size.
+constexpr double other_wording_penalty = 3;
+
+std::string without_breaks(std::string text) {
+  std::string out;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    if (text[i] == '\n') {
+      out += ' ';
+    } else if (text.compare(i, 2, "\xC2\xAD") == 0) {
+      ++i;
+    } else {
+      out += text[i];
+    }
+  }
+  return out;
+}
+
+std::vector<place::FitLabel::End> ends_of(const Anchor& anchor, double weight) {
+  std::vector<place::FitLabel::End> ends;
+  if (anchor.kind == AnchorKind::points) {
+    place::FitLabel::End fork;
+    for (const AnchorPoint& p : anchor.points) fork.points.push_back(p.at);
+    ends.push_back(std::move(fork));
+    return ends;
+  }
+  for (const AnchorPoint& p : anchor.points) {
+    if (ends.size() == most_ends) break;
+    ends.push_back({{p.at}, weight * p.penalty});
+  }
+  return ends;
+}
+
+}  // namespace
+
+std::vector<MeasuredLabel> measure_labels(const Loaded& loaded,
+                                          const text::Typesetter& typesetter) {
+  const Style& style = loaded.style;
+  const text::Font font{compose::faces(style), Length::pt(reference_pt), style.type.bold_labels,
+                        false};
+  const double em = Length::pt(reference_pt).mm();
+  const std::string& language = loaded.set.language;
+  const text::Line number = typesetter.line(loaded.labels.size() < 10    ? "8"
+                                            : loaded.labels.size() < 100 ? "88"
+                                                                         : "888",
+                                            font, language);
+  std::vector<MeasuredLabel> measured;
+  for (const SetLabel& label : loaded.labels) {
+    MeasuredLabel m;
+    m.label = &label;
+    m.number_width = number.advance / em;
+    m.number_height = (number.ascent + number.descent) / em;
+    double wording_penalty = 0;
+    const auto add = [&](const std::string& wording) {
+      for (const text::Block& block :
+           typesetter.ways(wording, font, language, style.type.leading, style.type.most_lines)) {
+        LabelWay way;
+        way.text = without_breaks(wording);
+        way.width = block.width / em;
+        way.extent = (block.lines.front().ascent + block.lines.back().descent) / em;
+        for (const text::Line& line : block.lines) way.lines.push_back(line.text);
+        way.penalty = wording_penalty +
+                      style.cost.wrap * static_cast<double>(block.lines.size() - 1);
+        m.ways.push_back(std::move(way));
+      }
+      wording_penalty += other_wording_penalty;
+    };
+    add(label.wording->text);
+    for (const std::string& other : label.wording->alternatives) add(other);
+    measured.push_back(std::move(m));
+  }
+  return measured;
+}
+
+double way_height(const LabelWay& way, double size_mm, double leading) {
+  return size_mm * (way.extent + leading * static_cast<double>(way.lines.size() - 1));
+}
+
+std::vector<place::FitLabel> fit_labels(const std::vector<MeasuredLabel>& measured,
+                                        const Loaded& loaded, const std::vector<double>& steps_pt,
+                                        LeastBox least, std::vector<std::vector<int>>& kept) {
+  const Style& style = loaded.style;
+  const double gap = style.leader.label_gap.mm();
+  std::vector<place::FitLabel> labels;
+  kept.clear();
+  for (const MeasuredLabel& m : measured) {
+    place::FitLabel label;
+    label.anchor = m.label->anchor;
+    label.group = m.label->group;
+    label.preferred = m.label->side == PreferredSide::left    ? -1
+                      : m.label->side == PreferredSide::right ? 1
+                                                              : 0;
+    const double last = Length::pt(steps_pt.back()).mm();
+    // A way that is no narrower than one before it only costs height. The test
+    // at the smallest size holds for the larger ones: blanks dominate there least.
+    std::vector<int> keep;
+    double narrowest = 1e300;
+    for (std::size_t w = 0; w < m.ways.size(); ++w) {
+      const double width = std::max(least.width, m.ways[w].width * last);
+      if (width < narrowest - 1e-6 || keep.empty()) {
+        keep.push_back(static_cast<int>(w));
+        narrowest = width;
+      }
+    }
+    for (const double pt : steps_pt) {
+      const double size = Length::pt(pt).mm();
+      std::vector<place::Variant> variants;
+      for (const int w : keep) {
+        const LabelWay& way = m.ways[static_cast<std::size_t>(w)];
+        place::Variant v;
+        v.width = std::max(least.width, way.width * size) + gap;
+        v.height = std::max(least.height, way_height(way, size, style.type.leading));
+        v.port = v.height / 2;
+        v.penalty = way.penalty;
+        variants.push_back(v);
+      }
+      label.variants.push_back(std::move(variants));
+    }
+    const double size = Length::pt(steps_pt.back()).mm();
+    label.number = {m.number_width * size + gap, m.number_height * size,
+                    m.number_height * size / 2, 0};
+    label.targets = ends_of(*loaded.figure.find(label.anchor), style.cost.target);
+    labels.push_back(std::move(label));
+    kept.push_back(std::move(keep));
+  }
+  return labels;
+}
+
+}  // namespace platewright

@@ -1,0 +1,136 @@
+#include "engine/report.hpp"
+
+#include <cmath>
+#include <numbers>
+
+#include "compose/extent.hpp"
+#include "engine/json.hpp"
+
+namespace platewright {
+namespace {
+
+// Cap height of Andika, in ems; other text faces are near it.
+constexpr double cap_height = 0.725;
+
+void point(JsonWriter& json, PagePoint p) { json.array().number(p.x, 4).number(p.y, 4).end(); }
+
+void box(JsonWriter& json, const PageBox& b) {
+  json.array().number(b.x, 4).number(b.y, 4).number(b.w, 4).number(b.h, 4).end();
+}
+
+std::string_view name_of(Side side) {
+  switch (side) {
+    case Side::left: return "left";
+    case Side::right: return "right";
+    case Side::top: return "top";
+    case Side::bottom: return "bottom";
+    case Side::inside: return "inside";
+  }
+  return "inside";
+}
+
+// The box of what a sheet really shows for a label, else the box kept for it.
+PageBox shown_box(const std::vector<compose::Page>& pages, const PlacedLabel& label) {
+  if (!pages.empty())
+    for (const compose::Item& item : pages.front().items)
+      if (const auto* group = std::get_if<compose::Group>(&item);
+          group && group->role == compose::Role::label && group->anchor == label.anchor)
+        if (const auto extent = compose::extent(*group)) return *extent;
+  return label.box;
+}
+
+void sheet_fields(JsonWriter& json, const ReportedSheet& sheet) {
+  const Layout& layout = sheet.plan->layout;
+  const Certificate& c = layout.certificate;
+  json.key("kind").string(sheet.kind);
+  json.key("set").string(sheet.set);
+  json.key("files").array();
+  for (const std::string& file : sheet.files) json.string(file);
+  json.end();
+  json.key("pages").number(static_cast<double>(sheet.pages->size()));
+  json.key("paper").object();
+  json.key("name").string(layout.paper.name);
+  json.key("width").number(layout.paper.width.mm(), 4);
+  json.key("height").number(layout.paper.height.mm(), 4);
+  json.end();
+  json.key("status").string(c.status == SolveStatus::optimal ? "optimal" : "feasible");
+  json.key("cost").number(c.cost);
+  json.key("bound").number(c.bound);
+  json.key("gap").number(c.gap);
+  json.key("polished_cost").number(c.polished_cost);
+  json.key("continuous_bound").number(c.continuous_bound);
+  json.key("continuous_gap").number(c.continuous_gap);
+  json.key("seconds").number(sheet.seconds, 4);
+  json.key("scale").number(layout.figure_to_page.scale, 8);
+  json.key("figure_origin");
+  point(json, layout.figure_to_page.origin);
+  json.key("figure_box");
+  box(json, layout.figure_box);
+  json.key("text_pt").number(layout.text_size.pt(), 3);
+  json.key("reads_from_m").number(reading_distance(layout.text_size), 2);
+  if (!sheet.check_code.empty()) json.key("check_code").string(sheet.check_code);
+  json.key("fallbacks").array();
+  for (const Fallback& f : layout.fallbacks) {
+    json.object().key("step").string(f.step).key("witness").string(f.witness).end();
+  }
+  json.end();
+  json.key("labels").array();
+  for (const PlacedLabel& label : layout.labels) {
+    json.object();
+    json.key("anchor").string(label.anchor);
+    json.key("text").string(label.text);
+    json.key("number").number(label.number);
+    json.key("as_number").boolean(label.as_number);
+    json.key("side").string(name_of(label.side));
+    json.key("box");
+    box(json, shown_box(*sheet.pages, label));
+    json.key("leader").array();
+    if (!label.leaders.empty())
+      for (const PagePoint& p : label.leaders.front()) point(json, p);
+    json.end();
+    json.key("target");
+    point(json, label.targets.front());
+    if (label.targets.size() > 1) {
+      json.key("targets").array();
+      for (const PagePoint& p : label.targets) point(json, p);
+      json.end();
+    }
+    json.end();
+  }
+  json.end();
+  const LayoutMetrics& m = layout.metrics;
+  json.key("metrics").object();
+  json.key("leader_length_mm").number(m.leader_length, 3);
+  json.key("shortest_length_mm").number(m.shortest_length, 3);
+  json.key("angle_p95_deg").number(m.angle_p95, 3);
+  json.key("gap_variation").number(m.gap_variation, 4);
+  json.key("balance").number(m.balance, 4);
+  json.key("detail_crossed_mm").number(m.detail_crossed, 3);
+  json.end();
+}
+
+}  // namespace
+
+double reading_distance(Length text_size) {
+  const double angle = 20.0 / 60.0 * std::numbers::pi / 180.0;
+  return cap_height * text_size.mm() / 1000.0 / (2.0 * std::tan(angle / 2.0));
+}
+
+std::string report_json(const std::string& figure, const std::vector<ReportedSheet>& sheets) {
+  JsonWriter json;
+  json.object();
+  json.key("figure").string(figure);
+  // One sheet's fields stand at the top, where a script looks for them; with
+  // several, those of the first, and each under "sheets".
+  if (!sheets.empty()) sheet_fields(json, sheets.front());
+  json.key("sheets").array();
+  for (const ReportedSheet& sheet : sheets) {
+    json.object();
+    sheet_fields(json, sheet);
+    json.end();
+  }
+  json.end().end();
+  return json.text() + "\n";
+}
+
+}  // namespace platewright

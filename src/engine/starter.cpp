@@ -1,0 +1,68 @@
+// A terms file with every anchor of a figure, ready to fill in.
+#include <filesystem>
+
+#include "platewright/engine.hpp"
+#include "read/read.hpp"
+
+namespace platewright {
+namespace {
+
+// A first wording to overwrite: "left-ventricle" to "Left ventricle".
+std::string wording_of(const std::string& anchor) {
+  std::string text = anchor;
+  for (char& c : text)
+    if (c == '-' || c == '_') c = ' ';
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z')
+    text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  return text;
+}
+
+// In double quotes, for YAML.
+std::string quoted_yaml(const std::string& text) {
+  std::string out = "\"";
+  for (const char c : text) {
+    if (c == '"' || c == '\\') out += '\\';
+    out += c;
+  }
+  return out + "\"";
+}
+
+}  // namespace
+
+Result<Figure> read_figure(const std::string& path) {
+  auto bytes = read::file_bytes(path, read::Limits{}.file_bytes);
+  if (!bytes.ok()) return bytes.findings();
+  return read::figure(*bytes, path, {});
+}
+
+std::string starter_terms(const Figure& figure, const std::string& figure_path) {
+  std::string out;
+  out += "# Terms of " + std::filesystem::path(figure_path).filename().string() +
+         ": one row for each anchor, one column for each label set.\n"
+         "# Leave a cell out where a set does not label that part.\n";
+  out += "figure: " +
+         quoted_yaml(std::filesystem::path(figure_path).filename().string()) + "\n";
+  if (!figure.title.empty()) out += "title: " + quoted_yaml(figure.title) + "\n";
+  out +=
+      "sets:\n"
+      "  little: {ages: 4-6, language: en}\n"
+      "  middle: {ages: 7-10, language: en}\n"
+      "  upper: {ages: 11-14, language: en}\n"
+      "terms:\n";
+  if (figure.anchors.empty()) {
+    out +=
+        "  {}\n"
+        "# The figure has no anchors yet. Mark places in it, or add them here in its units:\n"
+        "# anchors:\n"
+        "#   apex: {at: [100, 200]}\n";
+    return out;
+  }
+  for (const Anchor& anchor : figure.anchors) {
+    const std::string word = quoted_yaml(wording_of(anchor.name));
+    out += "  " + quoted_yaml(anchor.name) + ": {little: \"\", middle: " + word +
+           ", upper: " + word + ", clue: \"\", group: \"\"}\n";
+  }
+  return out;
+}
+
+}  // namespace platewright
