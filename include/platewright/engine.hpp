@@ -28,6 +28,10 @@ struct Environment {
 // Folders of an installed or built platewright, PLATEWRIGHT_STYLES first; SOURCE_DATE_EPOCH.
 Environment usual_environment();
 
+// True once work was given up for taking too long (finding `figure-slow`): its
+// thread may still run, so a program should leave by std::_Exit.
+bool unfinished_work();
+
 struct SheetRequest {
   std::string figure;                 // path of an SVG file
   std::string terms;                  // path; empty only for colouring pages

@@ -109,6 +109,24 @@ struct RulingStyle {
   Length trace_line = Length::pt(1.1);
 };
 
+// Sheets at true size, and pieces to cut out.
+struct TrueSizeStyle {
+  Length overlap = Length::mm(12);        // that neighbouring sheets share
+  Length iso_margin = Length::mm(10);     // kept free along each edge of ISO papers
+  Length other_margin = Length::in(0.5);  // of letter and all others
+  int most_sheets = 400;                  // more are a finding
+  Colour guide{0x70, 0x70, 0x70};         // crosses, trim lines, rulers
+  Length guide_width = Length::mm(0.25);
+  // The cut line of pieces lies so far outside them: for readers younger than
+  // `young`, with corners rounded as wide, and for all others.
+  int young = 6;
+  Length young_cut = Length::mm(5);
+  Length cut = Length::mm(2.5);
+  Length cut_width = Length::pt(1);
+  Length piece_gap = Length::mm(3);       // between the cut lines of two pieces
+  Length flap = Length::mm(12);           // height of a flap to fold and glue
+};
+
 struct Style {
   std::string name;
   std::string description;
@@ -118,6 +136,7 @@ struct Style {
   RuleStyle rules;
   CostStyle cost;
   RulingStyle ruling;
+  TrueSizeStyle true_size;
   std::vector<AgeRow> ages = usual_ages();  // never empty
   std::vector<LabelSet> sets;  // properties of label sets whose file has none (a CSV)
   double png_dpi = 150;

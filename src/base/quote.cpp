@@ -51,8 +51,11 @@ std::string in_quotes(std::string_view text, std::size_t most) {
 }
 
 std::string listed(std::span<const std::string_view> names) {
+  // A message that lists everything is read by nobody.
+  constexpr std::size_t most = 12;
   std::string out;
   for (std::size_t i = 0; i < names.size(); ++i) {
+    if (i == most) return out + " or one of " + std::to_string(names.size() - most) + " more";
     if (i > 0) out += i + 1 == names.size() ? " or " : ", ";
     out += in_quotes(names[i]);
   }

@@ -21,7 +21,8 @@ inline std::string quoted(std::string_view text, std::size_t most = 60) {
   return in_quotes(text, most);
 }
 
-// The names in quotes, separated by commas, the last two by "or".
+// The names in quotes, separated by commas, the last two by "or"; of more than
+// 12 the first ones and how many there are besides.
 std::string listed(std::span<const std::string_view> names);
 
 }  // namespace platewright

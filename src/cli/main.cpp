@@ -1,6 +1,8 @@
 // platewright: the command line. One file for each verb.
+#include <cstdlib>
 #include <iostream>
 
+#include "platewright/engine.hpp"
 #include "verb.hpp"
 
 namespace {
@@ -24,7 +26,7 @@ int main(int argc, char** argv) {
   app.add_flag("--quiet", common.quiet, "Say nothing but findings");
   app.add_flag("--json", common.json, "Findings as JSON on standard output");
 
-  const Verb verbs[] = {add_sheet(app, common),   add_check(app, common), add_anchors(app, common),
+  const Verb verbs[] = {add_sheet(app, common),   add_truesize(app, common), add_check(app, common), add_anchors(app, common),
                         add_papers(app, common),  add_styles(app, common), add_completion(app)};
   try {
     app.parse(argc, argv);
@@ -34,6 +36,13 @@ int main(int argc, char** argv) {
     return code == 0 ? 0 : wrong_usage;
   }
   for (const Verb& verb : verbs)
-    if (verb.command->parsed()) return verb.run();
+    if (verb.command->parsed()) {
+      const int code = verb.run();
+      if (platewright::unfinished_work()) {
+        std::cout.flush();
+        std::_Exit(code);
+      }
+      return code;
+    }
   return wrong_usage;
 }

@@ -47,6 +47,7 @@ struct Draw {
   void operator()(const compose::TextItem& item) const {
     cairo_t* cairo = canvas.cairo;
     const auto [x, y] = item.at;
+    if (canvas.enter) canvas.enter(compose::Role::instruction);
     // Under outlined letters lies the same text in white: selectable, not seen.
     set_colour(cairo, item.outline ? Colour{255, 255, 255} : item.colour);
     cairo_new_path(cairo);
@@ -61,14 +62,15 @@ struct Draw {
       stroke(cairo, *item.outline);
     }
     cairo_new_path(cairo);
+    if (canvas.leave) canvas.leave(compose::Role::instruction);
   }
 
   void operator()(const compose::FigureItem& item) const { canvas.draw_figure(item); }
 
   void operator()(const compose::Group& group) const {
-    if (canvas.enter) canvas.enter(group);
+    if (canvas.enter) canvas.enter(group.role);
     draw(canvas, group.items);
-    if (canvas.leave) canvas.leave(group);
+    if (canvas.leave) canvas.leave(group.role);
   }
 };
 

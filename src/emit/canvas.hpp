@@ -16,8 +16,9 @@ struct Canvas {
   const text::Typesetter* typesetter = nullptr;
   bool selectable = true;  // type as type; else as filled outlines, placed to the subpixel
   std::function<void(const compose::FigureItem&)> draw_figure;
-  // Around each group; may be empty.
-  std::function<void(const compose::Group&)> enter, leave;
+  // Around each group, and around each line of type as a group of role
+  // `instruction` (a paragraph); may be empty.
+  std::function<void(compose::Role)> enter, leave;
 };
 
 void draw(const Canvas& canvas, const std::vector<compose::Item>& items);

@@ -103,8 +103,8 @@ Result<std::string> drawn_pdf(const compose::Document& document, const EmitConte
   Canvas canvas;
   canvas.cairo = cairo;
   canvas.typesetter = context.typesetter;
-  canvas.enter = [&](const compose::Group& group) { tags.open(tag_of(group.role)); };
-  canvas.leave = [&](const compose::Group&) { tags.close(); };
+  canvas.enter = [&](compose::Role role) { tags.open(tag_of(role)); };
+  canvas.leave = [&](compose::Role) { tags.close(); };
   canvas.draw_figure = [&](const compose::FigureItem& item) {
     const std::size_t index = *find_art(arts, item, context.art);
     const SharedArt& art = arts[index];

@@ -10,6 +10,7 @@
 
 #include "base/number.hpp"
 #include "emit/check.hpp"
+#include "emit/pdf_artifacts.hpp"
 #include "emit/pdf_parts.hpp"
 
 namespace platewright::emit {
@@ -27,6 +28,21 @@ Object rectangle(double left, double bottom, double right, double top) {
   return Object::newArray({real(left), real(bottom), real(right), real(top)});
 }
 
+// A one-page drawing of Cairo's as a form XObject. Its single content stream is
+// taken as it is, compressed; qpdf's own way would unpack and pack it again.
+Object form_of(QPDFPageObjectHelper page) {
+  Object dictionary = page.getObjectHandle();
+  Object form = dictionary.getKey("/Contents");
+  if (!form.isStream()) return page.getFormXObjectForPage();
+  Object keys = form.getDict();
+  keys.replaceKey("/Type", name("/XObject"));
+  keys.replaceKey("/Subtype", name("/Form"));
+  keys.replaceKey("/BBox", dictionary.getKey("/MediaBox"));
+  keys.replaceKey("/Resources", dictionary.getKey("/Resources"));
+  if (dictionary.hasKey("/Group")) keys.replaceKey("/Group", dictionary.getKey("/Group"));
+  return form;
+}
+
 // Replaces what the placeholders draw; `sources` must live until the document is written.
 bool place_art(QPDF& pdf, const std::vector<SharedArt>& arts,
                const std::vector<std::string>& art_pdfs,
@@ -38,8 +54,7 @@ bool place_art(QPDF& pdf, const std::vector<SharedArt>& arts,
     source->processMemoryFile("figure", art_pdfs[i].data(), art_pdfs[i].size());
     const auto pages = QPDFPageDocumentHelper(*source).getAllPages();
     if (pages.size() != 1) return false;
-    QPDFPageObjectHelper page = pages.front();
-    forms.push_back(pdf.copyForeignObject(page.getFormXObjectForPage()));
+    forms.push_back(pdf.copyForeignObject(form_of(pages.front())));
     sources.push_back(std::move(source));
   }
   std::vector<std::string> marks;
@@ -238,6 +253,8 @@ Result<std::string> finished_pdf(const std::string& drawn, const std::vector<Sha
       return error("pdf-failed", {}, "the drawn pages are not as this version of Cairo draws them",
                    "please report this as a fault of platewright");
     for (std::size_t i = 0; i < pages.size(); ++i) set_boxes(pages[i], document.pages[i]);
+    for (Object& page : pages)
+      QPDFPageObjectHelper(page).addContentTokenFilter(std::make_shared<ArtifactFilter>());
     set_outline(pdf, document, pages);
     set_page_labels(pdf, document);
     finish_structure(pdf, document, pages);

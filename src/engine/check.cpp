@@ -3,6 +3,7 @@
 #include <filesystem>
 
 #include "base/quote.hpp"
+#include "engine/figure_file.hpp"
 #include "engine/load.hpp"
 #include "platewright/engine.hpp"
 #include "read/read.hpp"
@@ -54,12 +55,7 @@ void check_terms(const std::string& path, const std::string& bytes,
   else if (figures.size() == 1)
     figure_path = figures.front();
   if (figure_path.empty()) return;
-  auto figure_bytes = read::file_bytes(figure_path, read::Limits{}.file_bytes);
-  if (!figure_bytes.ok()) {
-    append(findings, figure_bytes.findings());
-    return;
-  }
-  auto figure = read::figure(*figure_bytes, figure_path, terms->added);
+  auto figure = figure_file(figure_path, terms->added);
   append(findings, figure.findings());
   if (!figure.ok()) return;
   // A row whose anchor is missing is at fault once, whatever the number of sets.
@@ -77,14 +73,16 @@ Findings check_files(const std::vector<std::string>& paths, const Environment& e
   for (const std::string& path : paths)
     if (ends_in(path, ".svg")) figures.push_back(path);
   for (const std::string& path : paths) {
+    if (ends_in(path, ".svg")) {
+      append(findings, figure_file(path, {}).findings());
+      continue;
+    }
     auto bytes = read::file_bytes(path, read::Limits{}.file_bytes);
     if (!bytes.ok()) {
       append(findings, bytes.findings());
       continue;
     }
-    if (ends_in(path, ".svg")) {
-      append(findings, read::figure(*bytes, path, {}).findings());
-    } else if (looks_like_terms(path, *bytes)) {
+    if (looks_like_terms(path, *bytes)) {
       check_terms(path, *bytes, figures, findings);
     } else if (const std::string language = language_of_words(path); !language.empty()) {
       append(findings, read::words(language, {fs::path(path).parent_path().string()}).findings());

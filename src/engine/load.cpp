@@ -5,6 +5,7 @@
 
 #include "base/nearest.hpp"
 #include "base/quote.hpp"
+#include "engine/figure_file.hpp"
 #include "read/read.hpp"
 
 namespace platewright {
@@ -28,8 +29,8 @@ void warn_of_other_figure(const SheetRequest& request, const Terms& terms, Findi
   const bool same = fs::weakly_canonical(named, ec) == fs::weakly_canonical(request.figure, ec);
   if (!same)
     findings.push_back(warning("figure-differs", {request.terms, 0, 0},
-                               "the terms file is for " + platewright::quoted(terms.figure) + ", the sheet for " +
-                                   platewright::quoted(request.figure),
+                               "the terms file is for " + in_quotes(terms.figure) + ", the sheet for " +
+                                   in_quotes(request.figure),
                                "the figure of the command line counts"));
 }
 
@@ -45,7 +46,7 @@ Findings labels_of(const Terms& terms, const LabelSet& set, const Figure& figure
     if (cell == term.cells.end() || cell->second.text.empty()) continue;
     if (!figure.find(term.anchor)) {
       findings.push_back(error("anchor-unknown", term.declared,
-                               "the figure has no anchor " + platewright::quoted(term.anchor),
+                               "the figure has no anchor " + in_quotes(term.anchor),
                                did_you_mean(term.anchor, known,
                                             "add it to the figure or under anchors")));
       continue;
@@ -104,7 +105,7 @@ Result<Loaded> load(const SheetRequest& request, const Environment& environment)
       std::vector<std::string_view> known;
       for (const LabelSet& s : loaded.terms.sets) known.push_back(s.name);
       findings.push_back(error("set-unknown", {"--set", 0, 0},
-                               platewright::quoted(request.terms) + " has no label set " + platewright::quoted(request.set),
+                               in_quotes(request.terms) + " has no label set " + in_quotes(request.set),
                                known.empty() ? "declare one under sets"
                                              : "known sets: " + listed(known)));
       set_ok = false;
@@ -112,11 +113,7 @@ Result<Loaded> load(const SheetRequest& request, const Environment& environment)
     warn_of_other_figure(request, loaded.terms, findings);
   }
 
-  auto bytes = read::file_bytes(request.figure, read::Limits{}.file_bytes);
-  if (!bytes.ok()) {
-    append(findings, bytes.findings());
-  } else if (auto figure = read::figure(*bytes, request.figure, loaded.terms.added);
-             figure.ok()) {
+  if (auto figure = figure_file(request.figure, loaded.terms.added); figure.ok()) {
     append(findings, figure.findings());
     loaded.figure = std::move(*figure);
     if (set_ok) append(findings, labels_of(loaded.terms, loaded.set, loaded.figure, loaded.labels));

@@ -68,12 +68,19 @@ place::FitRequest base_request(const Loaded& loaded, const PageBox& area) {
   return r;
 }
 
+// Leaders as drawn. Those of rows start `gap` from their label, on the line that
+// the solver chose; beside a column the gap is part of the solver's box.
 std::vector<std::vector<PagePoint>> leaders_of(const place::Problem& problem,
                                                const place::Placement& placement,
-                                               const std::vector<PagePoint>& targets) {
+                                               const std::vector<PagePoint>& targets, double gap) {
   std::vector<std::vector<PagePoint>> leaders;
   for (const PagePoint& target : targets) {
-    std::vector<PagePoint> line{placement.port};
+    PagePoint start = placement.port;
+    const double length = distance(start, target);
+    if ((placement.side == Side::top || placement.side == Side::bottom) && length > 2 * gap)
+      start = {start.x + (target.x - start.x) * gap / length,
+               start.y + (target.y - start.y) * gap / length};
+    std::vector<PagePoint> line{start};
     if (problem.stub > 0 && (placement.side == Side::left || placement.side == Side::right))
       line.push_back({placement.port.x + (placement.side == Side::left ? 1 : -1) * problem.stub,
                       placement.port.y});
@@ -137,7 +144,7 @@ Layout layout_of(const place::Fit& fit, const Paper& paper, const FigureBox& pai
     if (p.side == Side::top || p.side == Side::bottom) label.box.x += gap / 2;
     label.port = p.port;
     label.targets = from.targets[static_cast<std::size_t>(p.target)].points;
-    label.leaders = leaders_of(fit.problem, p, label.targets);
+    label.leaders = leaders_of(fit.problem, p, label.targets, gap);
     label.as_number = i < fit.as_number.size() && fit.as_number[i];
     const std::vector<LabelWay>& ways = found->ways;
     const LabelWay& way =

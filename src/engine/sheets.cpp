@@ -8,12 +8,12 @@
 #include "base/quote.hpp"
 #include "emit/emit.hpp"
 #include "engine/check_code.hpp"
+#include "engine/figure_file.hpp"
 #include "engine/load.hpp"
 #include "engine/planning.hpp"
 #include "engine/report.hpp"
 #include "engine/write.hpp"
 #include "platewright/engine.hpp"
-#include "read/read.hpp"
 
 namespace platewright {
 namespace {
@@ -38,14 +38,14 @@ Result<Target> target_of(const SheetRequest& request) {
     if (ending == ".png") return Target{Format::png, false};
     if (!ending.empty() && ending.size() <= 5 && request.out.back() != '/')
       return error("out-ending", {"--out", 0, 0},
-                   platewright::quoted(request.out) + " ends in " + platewright::quoted(ending),
+                   in_quotes(request.out) + " ends in " + in_quotes(ending),
                    "end it in .pdf, .svg or .png, or name a folder with a / at its end");
   }
   const std::string& format = request.format;
   if (format.empty() || format == "pdf") return Target{Format::pdf, true};
   if (format == "svg") return Target{Format::svg, true};
   if (format == "png") return Target{Format::png, true};
-  return error("format-unknown", {"--format", 0, 0}, "there is no format " + platewright::quoted(format),
+  return error("format-unknown", {"--format", 0, 0}, "there is no format " + in_quotes(format),
                "choose pdf, svg or png");
 }
 
@@ -60,7 +60,7 @@ Findings type_findings(const Loaded& loaded, const std::string& terms_file,
   const std::string& face = loaded.style.type.face;
   if (!typesetter.installed(face))
     findings.push_back(error(
-        "face-missing", {loaded.style.name, 0, 0}, "the face " + platewright::quoted(face) + " is not installed",
+        "face-missing", {loaded.style.name, 0, 0}, "the face " + in_quotes(face) + " is not installed",
         face == "Andika" ? "install the package fonts-sil-andika"
                          : "install it, or name another under type: face"));
   const text::Font font{compose::faces(loaded.style), Length::pt(10), false, false};
@@ -75,8 +75,8 @@ Findings type_findings(const Loaded& loaded, const std::string& terms_file,
       if (list.size() > 60) break;
     }
     findings.push_back(error("glyph-missing", at,
-                             "no face of " + platewright::quoted(font.face) + " has " + list + " of " +
-                                 platewright::quoted(text),
+                             "no face of " + in_quotes(font.face) + " has " + list + " of " +
+                                 in_quotes(text),
                              "install a face that has it, e.g. a package of fonts-noto, and name it "
                              "under type: further-faces"));
   };
@@ -103,7 +103,7 @@ struct Composed {
 
 // The outline art that pages ask for, made once a width.
 Findings add_outlines(const std::vector<Composed>& sheets, const Figure& figure,
-                      emit::ArtSource& art) {
+                      const std::string& path, emit::ArtSource& art) {
   for (const Composed& sheet : sheets)
     for (const compose::Page& page : sheet.pages)
       for (const compose::Item& item : page.items) {
@@ -113,7 +113,7 @@ Findings add_outlines(const std::vector<Composed>& sheets, const Figure& figure,
         const bool there = std::any_of(art.outlines.begin(), art.outlines.end(),
                                        [&](const auto& o) { return o.first == width; });
         if (there) continue;
-        auto svg = read::outline_art(figure, width);
+        auto svg = outlines_of(figure, width, path);
         if (!svg.ok()) return svg.findings();
         art.outlines.emplace_back(width, std::move(*svg));
       }
@@ -175,7 +175,7 @@ Result<MadeSheets> make_sheets(const SheetRequest& request, const Environment& e
   findings.insert(findings.end(), type.begin(), type.end());
   if (loaded.labels.empty() && !only_colouring)
     findings.push_back(error("set-empty", {request.terms, 0, 0},
-                             "the label set " + platewright::quoted(loaded.set.name) + " labels nothing",
+                             "the label set " + in_quotes(loaded.set.name) + " labels nothing",
                              "fill in its column"));
   if (has_error(findings)) return findings;
 
@@ -222,7 +222,7 @@ Result<MadeSheets> make_sheets(const SheetRequest& request, const Environment& e
   context.art.figure = &loaded.figure;
   context.png_dpi = loaded.style.png_dpi;
   context.source_date = environment.source_date;
-  if (Findings faults = add_outlines(sheets, loaded.figure, context.art); !faults.empty()) {
+  if (Findings faults = add_outlines(sheets, loaded.figure, request.figure, context.art); !faults.empty()) {
     findings.insert(findings.end(), faults.begin(), faults.end());
     if (has_error(findings)) return findings;
   }

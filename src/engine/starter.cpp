@@ -1,8 +1,8 @@
 // A terms file with every anchor of a figure, ready to fill in.
 #include <filesystem>
 
+#include "engine/figure_file.hpp"
 #include "platewright/engine.hpp"
-#include "read/read.hpp"
 
 namespace platewright {
 namespace {
@@ -29,11 +29,7 @@ std::string quoted_yaml(const std::string& text) {
 
 }  // namespace
 
-Result<Figure> read_figure(const std::string& path) {
-  auto bytes = read::file_bytes(path, read::Limits{}.file_bytes);
-  if (!bytes.ok()) return bytes.findings();
-  return read::figure(*bytes, path, {});
-}
+Result<Figure> read_figure(const std::string& path) { return figure_file(path, {}); }
 
 std::string starter_terms(const Figure& figure, const std::string& figure_path) {
   std::string out;

@@ -130,9 +130,6 @@ Built build(const FitRequest& request, const Arrangement& a, double scale) {
   }
   p.rules = request.rules;
   p.weights = request.weights;
-  const double diagonal = std::hypot(width, height);
-  p.weights.unit = (request.weights.unit > 0 ? request.weights.unit : 1.0) *
-                   (diagonal > 0 ? diagonal : std::hypot(area.w, area.h)) / 100;
   p.slot = request.slot;
   p.stub = request.stub;
   return built;

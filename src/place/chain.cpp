@@ -11,10 +11,6 @@ namespace {
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
-Placed placed_at(const Station& s, const Choice& c) {
-  return placed(*s.rules->problem, placement_of(s, c), c.label);
-}
-
 // Variants for a run: the cheapest for each label, then the ones that save most
 // height for their penalty, until the run fits.
 void fit_variants(const Station& s, std::vector<Choice>& order) {
@@ -107,82 +103,94 @@ bool uncross(const Station& s, std::vector<Choice>& run) {
 
 bool chain(const Station& s, double fair, const std::vector<Choice>& order, std::vector<Choice>& result) {
   const Problem& problem = *s.rules->problem;
-  const Weights& weights = problem.weights;
   const double label_gap = problem.rules.label_gap;
   const std::size_t n = order.size(), slots = at(s.slots);
   result = order;
   if (n == 0) return true;
-  std::vector<std::vector<double>> value(n, std::vector<double>(slots, never));
-  std::vector<std::vector<int>> from(n, std::vector<int>(slots, -1));
-  std::vector<std::vector<Placed>> spots(n, std::vector<Placed>(slots));
+  if (slots == 0) return false;
+  constexpr int most_looked = 8;  // neighbours' places tried for agreement, for one slot
+  std::vector<int> from(n * slots, -1);
+  std::vector<double> value(slots, never), prior(slots, never), least(slots);
+  std::vector<int> least_at(slots);
+  std::vector<Placed> spots(slots), prior_spots(slots);
+  std::vector<double> gap_costs;  // by slots between the two ports
   for (std::size_t i = 0; i < n; ++i) {
     Choice c = order[i];
+    const StationLabel& l = s.labels[at(c.label)];
+    const auto found = std::find(l.targets.begin(), l.targets.end(), c.target);
+    if (found == l.targets.end()) return false;
+    const double* lines = l.lines.data() + static_cast<std::size_t>(found - l.targets.begin()) * slots;
+    const Label& label = problem.labels[at(c.label)];
+    const Variant& variant = label.variants[at(c.variant)];
+    const Target& target = label.targets[at(c.target)];
     const double before = s.before(c.label, c.variant);
-    std::vector<double> least;  // running minimum of the row before
-    std::vector<int> least_at;
-    double shift = 0, group = 0;
+    std::swap(value, prior);
+    std::swap(spots, prior_spots);
+    double group = 0;
+    int nearest = 0, far = 0;  // slots between ports: least allowed, and where the gap cost is level
     if (i > 0) {
-      least.resize(slots);
-      least_at.resize(slots);
       double low = never;
       int low_at = -1;
       for (std::size_t k = 0; k < slots; ++k) {
-        if (value[i - 1][k] < low) low = value[i - 1][k], low_at = static_cast<int>(k);
+        if (prior[k] < low) low = prior[k], low_at = static_cast<int>(k);
         least[k] = low;
         least_at[k] = low_at;
       }
-      shift = before + s.after(order[i - 1].label, order[i - 1].variant);
-      group = group_cost(weights, problem.labels[at(order[i - 1].label)], problem.labels[at(c.label)]);
+      const double shift = before + s.after(order[i - 1].label, order[i - 1].variant);
+      nearest = std::max(0, static_cast<int>(std::ceil((shift + label_gap) / s.step - 1e-7)));
+      far = std::max(nearest, static_cast<int>(std::ceil((shift + 2 * fair) / s.step)));
+      gap_costs.clear();
+      group = group_cost(problem.weights, problem.labels[at(order[i - 1].label)], label);
+      for (int d = nearest; d <= far; ++d)
+        gap_costs.push_back(group + gap_cost(problem.weights, s.step * d - shift, fair));
     }
+    bool any = false;
     for (std::size_t k = 0; k < slots; ++k) {
       c.slot = static_cast<int>(k);
-      double own = choice_cost(s, c);
-      if (own == never) {
-        // A leader that breaks a rule still keeps the label in its order; it is
-        // counted as broken and repaired later.
-        if (!box_fits(s, c.label, c.variant, c.slot)) continue;
-        own = broken;
-      }
+      value[k] = never;
+      if (i > 0 && (c.slot < nearest || least[at(c.slot - nearest)] == never)) continue;
+      if (!box_fits(s, c.label, c.variant, c.slot)) continue;
+      // A leader that breaks a rule still keeps the label in its order; it is
+      // counted as broken and repaired later.
+      const double own = lines[k] == never ? broken : lines[k] + variant.penalty;
+      const PagePoint port = s.port(c.slot);
+      spots[k] = make_placed(c.label, s.side, box_at(s.side, variant, port), port, target);
+      any = true;
       if (i == 0) {
-        value[i][k] = own;
-        spots[i][k] = placed_at(s, c);
+        value[k] = own;
         continue;
       }
-      // Last slot of the label before that leaves label_gap.
-      const int last = static_cast<int>(std::floor((s.step * static_cast<double>(k) - shift - label_gap) / s.step + 1e-7));
-      if (last < 0 || least[at(last)] == never) continue;
-      spots[i][k] = placed_at(s, c);
-      const int far = std::max(-1, static_cast<int>(std::floor(
-                                       (s.step * static_cast<double>(k) - shift - 2 * fair) / s.step)));
       for (const bool strict : {false, true}) {
         double best = never;
-        int best_at = -1;
-        const auto offer = [&](int j) {
-          const double prior = value[i - 1][at(j)];
-          if (!(prior < best)) return;
-          double v = prior + group +
-                     gap_cost(weights, s.step * static_cast<double>(static_cast<int>(k) - j) - shift, fair);
-          if (v < best && strict && !compatible(*s.rules, spots[i - 1][at(j)], spots[i][k])) v += broken;
+        int best_at = -1, looked = 0;
+        const auto offer = [&](int j, double more) {
+          double v = prior[at(j)] + more;
+          if (!(v < best)) return;
+          // After a few neighbours' places that do not agree none is taken to.
+          if (strict && (looked >= most_looked ||
+                         (++looked, !compatible(*s.rules, prior_spots[at(j)], spots[k]))))
+            v += broken;
           if (v < best) best = v, best_at = j;
         };
-        for (int j = last; j > far; --j) offer(j);
-        if (far >= 0 && far <= last && least_at[at(far)] >= 0) offer(least_at[at(far)]);
+        const int last = c.slot - nearest, level = c.slot - far;
+        for (int j = last; j > std::max(-1, level); --j) offer(j, gap_costs[at(last - j)]);
+        if (level >= 0 && least_at[at(level)] >= 0) offer(least_at[at(level)], gap_costs.back());
         if (best_at < 0) break;
-        if (strict || compatible(*s.rules, spots[i - 1][at(best_at)], spots[i][k])) {
-          value[i][k] = best + own;
-          from[i][k] = best_at;
+        if (strict || compatible(*s.rules, prior_spots[at(best_at)], spots[k])) {
+          value[k] = best + own;
+          from[i * slots + k] = best_at;
           break;
         }
       }
     }
+    if (!any) return false;
   }
-  const auto& end = value[n - 1];
-  const auto best = std::min_element(end.begin(), end.end());
+  const auto best = std::min_element(value.begin(), value.end());
   if (*best == never) return false;
-  int slot = static_cast<int>(best - end.begin());
+  int slot = static_cast<int>(best - value.begin());
   for (std::size_t i = n; i-- > 0;) {
     result[i].slot = slot;
-    slot = from[i][at(slot)];
+    slot = from[i * slots + at(slot)];
   }
   return true;
 }

@@ -87,7 +87,8 @@ struct Board {
   double standing(int label) {
     const Seat& seat = draft[at(label)];
     if (seat.station < 0) return 10 * broken;
-    return choice_cost(stations[at(seat.station)], seat.choice) +
+    const double own = choice_cost(stations[at(seat.station)], seat.choice);
+    return (own == never ? broken : own) +
            joining(label, seat.station, spots[at(label)].box, -1) +
            broken * clashes(spots[at(label)], -1, 1 << 20);
   }

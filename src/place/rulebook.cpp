@@ -61,8 +61,19 @@ PageBox box_at(Side side, const Variant& v, PagePoint port) {
 
 Placed placed(const Problem& problem, const Placement& placement, int label) {
   const Label& l = problem.labels[static_cast<std::size_t>(label)];
-  return {label, placement.side, placement.box, placement.port,
-          &l.targets[static_cast<std::size_t>(placement.target)]};
+  return make_placed(label, placement.side, placement.box, placement.port,
+                     l.targets[static_cast<std::size_t>(placement.target)]);
+}
+
+Placed make_placed(int label, Side side, const PageBox& box, PagePoint port, const Target& target) {
+  double left = port.x, right = port.x, top = port.y, bottom = port.y;
+  for (const PagePoint& p : target.points) {
+    left = std::min(left, p.x);
+    right = std::max(right, p.x);
+    top = std::min(top, p.y);
+    bottom = std::max(bottom, p.y);
+  }
+  return {label, side, box, port, &target, {left, top, right - left, bottom - top}};
 }
 
 bool stands(const Rulebook& rules, const Placement& placement, int label) {
@@ -128,10 +139,7 @@ bool straight_compatible(const Rulebook& rules, const Placed& a, const Placed& b
   const Segment s{a.port, a.target->points.front()}, t{b.port, b.target->points.front()};
   const Rules& r = rules.problem->rules;
   const double reach = std::max({r.leader_gap, r.anchor_gap, leader_to_box}) + 2 * slack;
-  const bool apart = std::max(s.from.x, s.to.x) + reach < std::min(t.from.x, t.to.x) ||
-                     std::max(t.from.x, t.to.x) + reach < std::min(s.from.x, s.to.x) ||
-                     std::max(s.from.y, s.to.y) + reach < std::min(t.from.y, t.to.y) ||
-                     std::max(t.from.y, t.to.y) + reach < std::min(s.from.y, s.to.y);
+  const bool apart = !overlap(a.leader.grown(reach), b.leader);
   if (!apart) {
     if (cross(s, t)) return false;
     const double port = r.leader_gap + slack;
@@ -147,6 +155,10 @@ bool straight_compatible(const Rulebook& rules, const Placed& a, const Placed& b
 bool compatible(const Rulebook& rules, const Placed& a, const Placed& b) {
   const Problem& problem = *rules.problem;
   if (!boxes_apart(a.box, b.box, problem.rules.label_gap - slack)) return false;
+  const double far = std::max({problem.rules.leader_gap, problem.rules.anchor_gap, leader_to_box}) + 2 * slack;
+  const PageBox around_a = a.leader.grown(far), around_b = b.leader.grown(far);
+  const bool leaders_meet = overlap(around_a, b.leader.grown(1e-9));
+  if (!leaders_meet && !overlap(around_a, b.box) && !overlap(around_b, a.box)) return true;
   if (problem.stub <= 0 && a.target->points.size() == 1 && b.target->points.size() == 1)
     return straight_compatible(rules, a, b);
   const double gap = rules.leader_gap(a.label, b.label);

@@ -23,7 +23,9 @@ struct Placed {
   PageBox box;
   PagePoint port;
   const Target* target = nullptr;
+  PageBox leader{};         // around all branches, for quick answers
 };
+Placed make_placed(int label, Side side, const PageBox& box, PagePoint port, const Target& target);
 
 // How far apart two labels' leaders and anchors must keep. Where the targets of
 // two labels cannot lie twice a rule's distance apart, the rule asks for half

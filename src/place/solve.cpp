@@ -36,7 +36,7 @@ std::variant<Solution, Infeasible> solve_from(const Problem& problem, const Effo
   for (const double finer : {1.0, 2.0, 4.0}) {
     used = step / finer;
     answer = solve_grid(rules, used, effort, start);
-    if (answer.found) break;
+    if (answer.found || (answer.certain && used < step)) break;
   }
   if (!answer.found) return Infeasible{answer.witness};
 

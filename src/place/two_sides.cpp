@@ -69,7 +69,7 @@ struct Load {
 Load load(const Station& s, int label) {
   const StationLabel& l = s.labels[at(label)];
   const double gap = s.rules->problem->rules.label_gap;
-  return {l.least_total, std::ceil((l.least_extent + gap) / s.step - 1e-9) * s.step};
+  return {l.least_total, l.least_extent + gap};
 }
 
 // An assignment of labels to stations with what it costs at least.
@@ -326,7 +326,7 @@ bool first_draft(const std::vector<Station>& stations, double fair, const std::v
     improve(stations, fair, draft, effort);
     double cost = draft_cost(stations, fair, draft);
     if (cost >= broken) {
-      repair(stations, fair, draft, repairs);
+      if (k == 0 || best_cost >= broken) repair(stations, fair, draft, k == 0 ? repairs : repairs / 3);
       improve(stations, fair, draft, effort);
       cost = draft_cost(stations, fair, draft);
     }
@@ -346,7 +346,7 @@ bool overfull(const Problem& problem, double step) {
   for (const Label& l : problem.labels) {
     double least = never, width = never;
     for (const Variant& v : l.variants) least = std::min(least, v.height), width = std::min(width, v.width);
-    need += std::ceil((least + gap) / step - 1e-9) * step;
+    need += least + gap + step / 8;  // a slot is lost now and then
     mean += width + gap;
   }
   mean /= static_cast<double>(problem.labels.size());
@@ -407,7 +407,7 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
     if (!have || n <= 30) {
       Draft draft;
       double cost = never;
-      if (first_draft(stations, fair, all, 3, 400'000, never, have ? 0 : 800, draft, cost) &&
+      if (first_draft(stations, fair, all, 3, 400'000, never, have ? 0 : 250, draft, cost) &&
           cost < best_cost)
         best = draft, best_cost = cost, have = true;
     }
@@ -434,7 +434,7 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
   }
   const std::vector<Station> stations = make_stations(rules, step, offer, most);
   const std::vector<Assignment> all = splits(stations, best_targets(problem));
-  if (!have) have = first_draft(stations, fair, all, 3, 400'000, never, 800, best, best_cost);
+  if (!have) have = first_draft(stations, fair, all, 3, 400'000, never, 250, best, best_cost);
   if (have) {
     improve(stations, fair, best, 400'000);
     best_cost = draft_cost(stations, fair, best);

@@ -24,12 +24,14 @@ bool letter(char32_t c) {
   if (c < 0xc0) return c == 0xaa || c == 0xb5 || c == 0xba;
   if (c == 0xd7 || c == 0xf7 || c == 0x1680 || c == 0x3000 || c == 0xfeff) return false;
   if (c >= 0x2000 && c < 0x2070) return c == 0x200c || c == 0x200d;  // joiners belong to words
-  return !(c >= 0x2190 && c < 0x2c00) && !(c >= 0x3001 && c < 0x3004) && !(c >= 0xe000 && c < 0xf900);
+  return !(c >= 0x2190 && c < 0x2c00) && !(c >= 0x3001 && c < 0x3004) &&
+         !(c >= 0xe000 && c < 0xf900);
 }
 
 class Collection {
  public:
-  Collection(SvgDocument& document, Findings& findings) : document_(document), findings_(findings) {}
+  Collection(SvgDocument& document, Findings& findings)
+      : document_(document), findings_(findings) {}
 
   void figure(pugi::xml_node node, bool within_marker) {
     const std::string_view id = node.attribute("id").value();
@@ -67,9 +69,10 @@ class Collection {
     if (shape == ids.end()) {
       std::vector<std::string_view> known;
       for (const auto& [id, node] : ids) known.push_back(id);
-      findings_.push_back(error("anchor-unknown-region", anchor.declared,
-                                "no shape in the figure has the id " + quoted(anchor.region),
-                                did_you_mean(anchor.region, known, "give the id of a drawn shape")));
+      findings_.push_back(
+          error("anchor-unknown-region", anchor.declared,
+                "no shape in the figure has the id " + quoted(anchor.region),
+                did_you_mean(anchor.region, known, "give the id of a drawn shape")));
       return;
     }
     pugi::xml_node node = shape->second;
@@ -80,7 +83,8 @@ class Collection {
                                 "remove one of the two"));
       return;
     }
-    if (const auto index = declare(anchor.name, Declared::region, anchor.declared)) mark(node, *index);
+    if (const auto index = declare(anchor.name, Declared::region, anchor.declared))
+      mark(node, *index);
   }
 
   std::vector<AnchorDeclaration> declarations;
@@ -101,11 +105,12 @@ class Collection {
     if (const auto index = declare(name, kind, at)) mark(node, *index);
   }
 
-  std::optional<std::size_t> declare(std::string_view name, Declared kind, const SourcePosition& at) {
+  std::optional<std::size_t> declare(std::string_view name, Declared kind,
+                                     const SourcePosition& at) {
     const auto [known, fresh] = by_name_.emplace(name, declarations.size());
     if (!fresh) {
-      Finding finding = error("anchor-duplicate", at, "anchor " + quoted(name) + " is used twice",
-                              "rename one");
+      Finding finding =
+          error("anchor-duplicate", at, "anchor " + quoted(name) + " is used twice", "rename one");
       finding.notes.push_back({declarations[known->second].position, "first used here"});
       findings_.push_back(std::move(finding));
       return std::nullopt;

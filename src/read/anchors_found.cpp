@@ -65,7 +65,8 @@ std::vector<Anchor> found_anchors(const std::vector<AnchorDeclaration>& declarat
     anchors[i].declared = declarations[i].position;
     for (const FigurePoint& p : declarations[i].at) anchors[i].points.push_back({p});
   }
-  for (const MarkerPoint& marker : markers) anchors[marker.declaration].points.push_back({marker.at});
+  for (const MarkerPoint& marker : markers)
+    anchors[marker.declaration].points.push_back({marker.at});
 
   for (std::size_t i = 0; i < regions.size(); ++i) {
     Anchor& anchor = anchors[regions[i].declaration];
@@ -78,7 +79,8 @@ std::vector<Anchor> found_anchors(const std::vector<AnchorDeclaration>& declarat
       anchor.element_id = regions[i].region.id;
     } else {
       // Drawn again by <use>: one label, a leader to each.
-      anchor.points.resize(anchor.points.empty() ? 0 : static_cast<std::size_t>(drawn[regions[i].declaration] - 1));
+      anchor.points.resize(
+          anchor.points.empty() ? 0 : static_cast<std::size_t>(drawn[regions[i].declaration] - 1));
       anchor.points.push_back(points.front());
       anchor.box = united(anchor.box, regions[i].region.box);
     }
@@ -89,8 +91,8 @@ std::vector<Anchor> found_anchors(const std::vector<AnchorDeclaration>& declarat
     Anchor& anchor = anchors[i];
     const bool region = declarations[i].kind == Declared::region;
     if (anchor.points.empty()) {
-      const bool there = std::ranges::any_of(
-          regions, [&](const DrawnRegion& r) { return r.declaration == i; });
+      const bool there =
+          std::ranges::any_of(regions, [&](const DrawnRegion& r) { return r.declaration == i; });
       findings.push_back(
           there ? error("region-empty", anchor.declared,
                         "the region of anchor " + quoted(anchor.name) + " has no extent",

@@ -84,7 +84,8 @@ std::pair<std::string, std::string> first_point(std::string_view data) {
     std::size_t end = start + 1;
     while (end < data.size() &&
            ((data[end] >= '0' && data[end] <= '9') || data[end] == '.' || data[end] == 'e' ||
-            data[end] == 'E' || ((data[end] == '-' || data[end] == '+') && (data[end - 1] | 0x20) == 'e')))
+            data[end] == 'E' ||
+            ((data[end] == '-' || data[end] == '+') && (data[end - 1] | 0x20) == 'e')))
       ++end;
     std::string_view word = data.substr(start, end - start);
     if (word.starts_with('+')) word.remove_prefix(1);
@@ -143,8 +144,8 @@ pugi::xml_node probe_beside(const std::vector<pugi::xml_node>& way, const std::s
   }
   const auto [x, y] = origin_of(way.back());
   pugi::xml_node use = inner.append_child("use");
-  for (const auto& [key, value] : {std::pair<const char*, std::string>{"id", id},
-                                   {"href", "#pw-probe"}, {"x", x}, {"y", y}})
+  for (const auto& [key, value] :
+       {std::pair<const char*, std::string>{"id", id}, {"href", "#pw-probe"}, {"x", x}, {"y", y}})
     use.append_attribute(key).set_value(value.c_str());
   return outermost;
 }
@@ -177,8 +178,8 @@ std::optional<std::vector<MarkerPoint>> marker_points(SvgDocument& document, con
     node.append_attribute(name).set_value(value.c_str());
   };
   // Centred on its own origin: its middle is that origin after any affine transform.
-  for (const auto& [name, value] : {std::pair{"id", "pw-probe"}, {"x", "-1"}, {"y", "-1"},
-                                    {"width", "2"}, {"height", "2"}})
+  for (const auto& [name, value] :
+       {std::pair{"id", "pw-probe"}, {"x", "-1"}, {"y", "-1"}, {"width", "2"}, {"height", "2"}})
     set(dot, name, value);
 
   for (std::size_t i = 0; i < markers.size(); ++i) {

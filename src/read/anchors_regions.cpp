@@ -9,21 +9,6 @@
 namespace platewright::read {
 namespace {
 
-// Style sheet or declarations, as the sanitiser writes them ("name:value;..."),
-// without one property.
-std::string without_property(std::string_view css, std::string_view property) {
-  std::string out;
-  for (std::size_t i = 0; i < css.size();) {
-    const std::size_t at = css.find(property, i);
-    if (at == std::string_view::npos) return out.append(css.substr(i));
-    const bool whole = at == 0 || css[at - 1] == ';' || css[at - 1] == '{';
-    out.append(css.substr(i, at - i));
-    i = std::min(css.find_first_of(";}", at), css.size());
-    if (!whole) out.append(css.substr(at, i - at));
-  }
-  return out;
-}
-
 void collect(pugi::xml_node node, IdMap& ids, std::vector<int>& within,
              std::vector<DrawnRegion>& regions) {
   for (pugi::xml_node child : node.children()) {
@@ -56,7 +41,8 @@ void note_shapes(const pugi::xml_node& root, std::vector<DrawnRegion>& regions, 
   for (std::size_t i = 0; i < regions.size(); ++i) by_id.emplace(regions[i].region.id, i);
   const std::function<void(pugi::xml_node, std::size_t)> walk = [&](pugi::xml_node node,
                                                                     std::size_t owner) {
-    if (const auto own = by_id.find(std::string_view(node.attribute("id").value())); own != by_id.end())
+    if (const auto own = by_id.find(std::string_view(node.attribute("id").value()));
+        own != by_id.end())
       owner = own->second;
     if (owner < regions.size()) {
       Region& region = regions[owner].region;
@@ -72,24 +58,10 @@ void note_shapes(const pugi::xml_node& root, std::vector<DrawnRegion>& regions, 
   walk(root, regions.size());
 }
 
-void without_filters(const pugi::xml_node& root, const std::vector<DrawnRegion>& regions,
-                     const IdMap& ids) {
-  for (const DrawnRegion& drawn : regions) {
-    pugi::xml_node node = ids.find(drawn.region.id)->second;
-    node.remove_attribute("filter");
-    if (pugi::xml_attribute style = node.attribute("style"))
-      style.set_value(without_property(style.value(), "filter:").c_str());
-  }
-  each_element(root, [](pugi::xml_node node) {
-    pugi::xml_node text = node.first_child();
-    if (std::string_view(node.name()) == "style" && text)
-      text.set_value(without_property(text.value(), "filter:").c_str());
-  });
-}
-
 void measure_regions(const Drawing& drawing, const FigureBox& view,
                      std::vector<DrawnRegion>& regions) {
   for (DrawnRegion& drawn : regions) {
+    if (drawn.measured) continue;
     const auto geometry = drawing.geometry(drawn.region.id, view);
     if (!geometry) continue;
     drawn.measured = true;

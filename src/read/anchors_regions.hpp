@@ -19,15 +19,12 @@ struct DrawnRegion {
 // ids to those that have none.
 std::vector<DrawnRegion> drawn_regions(const pugi::xml_node& root, IdMap& ids);
 
-// Notes the shapes of each region, those of a region within it left to that one, giving ids to those that have none.
+// Notes the shapes of each region, those of a region within it left to that one, giving ids to
+// those that have none.
 void note_shapes(const pugi::xml_node& root, std::vector<DrawnRegion>& regions, IdMap& ids);
 
-// Takes away the filters that would keep `visible_masks` from putting its own on
-// a region: from the regions and from all style sheets. For measuring only.
-void without_filters(const pugi::xml_node& root, const std::vector<DrawnRegion>& regions,
-                     const IdMap& ids);
-
-// Asks for the regions' boxes.
-void measure_regions(const Drawing& drawing, const FigureBox& view, std::vector<DrawnRegion>& regions);
+// Asks for the boxes of the regions not yet measured.
+void measure_regions(const Drawing& drawing, const FigureBox& view,
+                     std::vector<DrawnRegion>& regions);
 
 }  // namespace platewright::read

@@ -1,5 +1,6 @@
 // A figure from bytes, step by step: text, tree, safe tree, regular root,
 // anchors, pixels.
+#include <algorithm>
 #include <cmath>
 #include <filesystem>
 #include <string>
@@ -81,10 +82,42 @@ void remove_markers(pugi::xml_node node) {
   }
 }
 
-std::string with_definitions(const std::string& svg, const std::string& definitions) {
+// The document with changes of style, for measuring; the tree stays as it is.
+std::string restyled_document(pugi::xml_node root, const IdMap& ids,
+                              const std::vector<Restyled>& changes) {
+  struct Old {
+    pugi::xml_node node;
+    bool there;
+    std::string style;
+  };
+  std::vector<Old> before;
+  for (const Restyled& change : changes) {
+    const auto restyle = [&](pugi::xml_node node) {
+      pugi::xml_attribute style = node.attribute("style");
+      before.push_back({node, static_cast<bool>(style), style.value()});
+      if (!style) style = node.append_attribute("style");
+      style.set_value((before.back().style + ";" + change.declarations).c_str());
+    };
+    const auto node = ids.find(change.id);
+    if (node == ids.end()) continue;
+    if (change.with_content) {
+      each_element(node->second, restyle);
+    } else {
+      restyle(node->second);
+    }
+  }
+  std::string svg = to_text_without_size(root);
+  // Backwards: an element may have been changed twice.
+  for (auto old = before.rbegin(); old != before.rend(); ++old) {
+    if (old->there) {
+      old->node.attribute("style").set_value(old->style.c_str());
+    } else {
+      old->node.remove_attribute("style");
+    }
+  }
   const std::size_t end = svg.rfind("</svg>");
-  if (end == std::string::npos) return svg;
-  return svg.substr(0, end) + "<defs>" + definitions + "</defs>" + svg.substr(end);
+  if (end != std::string::npos) svg.insert(end, "<defs>" + flip_filters() + "</defs>");
+  return svg;
 }
 
 struct Seen {
@@ -97,9 +130,10 @@ struct Seen {
 std::optional<Seen> look(pugi::xml_node root, const RasterFrame& frame, IdMap& ids,
                          std::vector<DrawnRegion> regions, std::string& why) {
   note_shapes(root, regions, ids);
-  without_filters(root, regions, ids);
-  std::string svg = to_text_without_size(root);
-  if (!regions.empty()) svg = with_definitions(svg, flip_filters());
+  const RestyledDocument document = [&](const std::vector<Restyled>& changes) {
+    return restyled_document(root, ids, changes);
+  };
+  const std::string svg = regions.empty() ? to_text_without_size(root) : document({});
   const std::optional<Drawing> drawing = Drawing::load(svg, {}, why);
   if (!drawing) return std::nullopt;
   Seen seen;
@@ -111,11 +145,15 @@ std::optional<Seen> look(pugi::xml_node root, const RasterFrame& frame, IdMap& i
   seen.silhouette = silhouette(pixels, frame);
   seen.detail = detail(pixels, frame);
   measure_regions(*drawing, frame.view, regions);
+  if (std::ranges::any_of(regions, [](const DrawnRegion& r) { return !r.measured; }))
+    // A hidden region has no geometry until it is shown.
+    if (const auto shown = Drawing::load(svg, "*{display:inline !important}", why))
+      measure_regions(*shown, frame.view, regions);
   std::vector<Region> shapes;
   shapes.reserve(regions.size());
   for (const DrawnRegion& drawn : regions) shapes.push_back(drawn.region);
   if (!shapes.empty())
-    seen.masks = visible_masks(svg, *drawing, frame, pixels, std::move(shapes));
+    seen.masks = visible_masks(document, *drawing, frame, pixels, std::move(shapes));
   seen.regions = std::move(regions);
   return seen;
 }
@@ -160,7 +198,8 @@ Result<Figure> figure(std::string_view bytes, const std::string& path,
   remove_markers(document.root());
   ids = ids_of(document.root());
   std::vector<DrawnRegion> regions = drawn_regions(document.root(), ids);
-  each_element(document.root(), [](pugi::xml_node node) { node.remove_attribute(origin_attribute); });
+  each_element(document.root(),
+               [](pugi::xml_node node) { node.remove_attribute(origin_attribute); });
 
   Figure figure;
   figure.name = std::filesystem::path(path).stem().string();

@@ -33,8 +33,9 @@ Result<std::string> file_bytes(const std::string& path, std::size_t limit) {
     return error("file-missing", {path, 0, 0}, "there is no such file");
   // Pipes and devices are refused: reading one may never end.
   if (status.type() != fs::file_type::regular)
-    return error("file-unreadable", {path, 0, 0},
-                 fs::is_directory(status) ? "this is a folder, not a file" : "this is not a regular file");
+    return error(
+        "file-unreadable", {path, 0, 0},
+        fs::is_directory(status) ? "this is a folder, not a file" : "this is not a regular file");
   const std::unique_ptr<std::FILE, CloseFile> file(std::fopen(path.c_str(), "rb"));
   if (!file)
     return error("file-unreadable", {path, 0, 0},

@@ -95,7 +95,8 @@ std::optional<std::string> base64_decoded(std::string_view text) {
 }  // namespace
 
 std::optional<ImageHeader> image_header(std::string_view bytes) {
-  if (bytes.starts_with("\x89PNG\r\n\x1a\n"sv) && bytes.size() >= 24 && bytes.substr(12, 4) == "IHDR")
+  if (bytes.starts_with("\x89PNG\r\n\x1a\n"sv) && bytes.size() >= 24 &&
+      bytes.substr(12, 4) == "IHDR")
     return ImageHeader{"image/png", big(bytes, 16, 4), big(bytes, 20, 4)};
   if ((bytes.starts_with("GIF87a") || bytes.starts_with("GIF89a")) && bytes.size() >= 10)
     return ImageHeader{"image/gif", little(bytes, 6, 2), little(bytes, 8, 2)};

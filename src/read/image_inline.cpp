@@ -39,9 +39,10 @@ bool inside(const fs::path& file, const fs::path& folder) {
 }
 
 Finding outside(std::string_view href, const SourcePosition& at) {
-  return error("image-outside", at,
-               "the image " + quoted(href) + " lies outside the figure's folder, where nothing is read",
-               "put it beside the figure and name it without a path");
+  return error(
+      "image-outside", at,
+      "the image " + quoted(href) + " lies outside the figure's folder, where nothing is read",
+      "put it beside the figure and name it without a path");
 }
 
 // The data: URI for the bytes of an image within the limits; empty otherwise.
@@ -55,22 +56,21 @@ std::string checked(const std::string& bytes, std::string_view name, const Sourc
   }
   const std::size_t room = limits.image_pixels - std::min(limits.image_pixels, budget.pixels);
   if (header->width > room || header->height > room / header->width) {
-    findings.push_back(error("image-large", at,
-                             "the image " + quoted(name, 30) + " of " + std::to_string(header->width) +
-                                 " x " + std::to_string(header->height) +
-                                 " pixels passes the limit of " +
-                                 std::to_string(limits.image_pixels / 1'000'000) +
-                                 " million pixels in a figure",
-                             "make it smaller"));
+    findings.push_back(
+        error("image-large", at,
+              "the image " + quoted(name, 30) + " of " + std::to_string(header->width) + " x " +
+                  std::to_string(header->height) + " pixels passes the limit of " +
+                  std::to_string(limits.image_pixels / 1'000'000) + " million pixels in a figure",
+              "make it smaller"));
     return {};
   }
   budget.pixels += static_cast<std::size_t>(header->width * header->height);
   budget.bytes += bytes.size();
   if (budget.bytes > limits.file_bytes) {
-    findings.push_back(error("image-large", at,
-                             "the figure's images hold more than " +
-                                 std::to_string(limits.file_bytes >> 20) + " MB",
-                             "make them smaller"));
+    findings.push_back(error(
+        "image-large", at,
+        "the figure's images hold more than " + std::to_string(limits.file_bytes >> 20) + " MB",
+        "make them smaller"));
     return {};
   }
   return data_uri(header->media_type, bytes);
@@ -118,10 +118,10 @@ std::string inlined_image(std::string_view href, const std::string& figure_path,
     // Each use grows the document anew.
     budget.bytes += known->second.size();
     if (budget.bytes <= limits.file_bytes) return known->second;
-    findings.push_back(error("image-large", at,
-                             "the figure's images hold more than " +
-                                 std::to_string(limits.file_bytes >> 20) + " MB",
-                             "place a large image once and reuse it with <use>"));
+    findings.push_back(error(
+        "image-large", at,
+        "the figure's images hold more than " + std::to_string(limits.file_bytes >> 20) + " MB",
+        "place a large image once and reuse it with <use>"));
     return {};
   }
   std::error_code code;

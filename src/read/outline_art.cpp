@@ -26,7 +26,8 @@ bool has_class(const pugi::xml_node& node, std::string_view wanted) {
   for (std::size_t at = words.find(wanted); at != std::string_view::npos;
        at = words.find(wanted, at + 1)) {
     const std::size_t end = at + wanted.size();
-    if ((at == 0 || words[at - 1] == ' ') && (end == words.size() || words[end] == ' ')) return true;
+    if ((at == 0 || words[at - 1] == ' ') && (end == words.size() || words[end] == ' '))
+      return true;
   }
   return false;
 }
@@ -36,7 +37,8 @@ bool is_shading(const pugi::xml_node& node) {
 }
 
 bool is_shape(std::string_view name) {
-  for (const std::string_view kind : {"path", "rect", "circle", "ellipse", "line", "polyline", "polygon"})
+  for (const std::string_view kind :
+       {"path", "rect", "circle", "ellipse", "line", "polyline", "polygon"})
     if (name == kind) return true;
   return false;
 }
@@ -56,10 +58,12 @@ void restyle(pugi::xml_node node, const std::string& declarations) {
     const std::string_view declaration = trimmed(css.substr(i, end - i));
     i = end + 1;
     bool ours = declaration.empty();
-    for (const std::string_view name : {"fill", "stroke", "opacity", "filter", "mix-blend-mode", "paint-order"})
+    for (const std::string_view name :
+         {"fill", "stroke", "opacity", "filter", "mix-blend-mode", "paint-order"})
       ours = ours || declaration.starts_with(name);
     // A line's dashes are its drawing.
-    if (declaration.starts_with("stroke-dash") || declaration.starts_with("fill-rule")) ours = false;
+    if (declaration.starts_with("stroke-dash") || declaration.starts_with("fill-rule"))
+      ours = false;
     if (!ours) out.append(declaration).append(";");
   }
   set_attribute(node, "style", out + declarations);
@@ -91,7 +95,8 @@ void collect(pugi::xml_node node, Shapes& found) {
   }
 }
 
-constexpr const char* bare = "*{filter:none !important;mask:none !important;clip-path:none !important}\n";
+constexpr const char* bare =
+    "*{filter:none !important;mask:none !important;clip-path:none !important}\n";
 constexpr const char* opaque = "*{opacity:1 !important}\n";
 constexpr const char* without_stroke = "*{stroke:none !important}\n";
 
@@ -118,9 +123,9 @@ Result<std::string> outline_art(const Figure& figure, double width) {
   document.source.path = figure.name;
   document.source.text = figure.svg;
   document.source.line_starts = {0};
-  const pugi::xml_parse_result parsed = document.tree.load_buffer(
-      figure.svg.data(), figure.svg.size(), pugi::parse_default | pugi::parse_ws_pcdata,
-      pugi::encoding_utf8);
+  const pugi::xml_parse_result parsed =
+      document.tree.load_buffer(figure.svg.data(), figure.svg.size(),
+                                pugi::parse_default | pugi::parse_ws_pcdata, pugi::encoding_utf8);
   const pugi::xml_node root = document.root();
   if (!parsed || !root)
     return error("figure-undrawable", {figure.name, 0, 0}, "the figure's document is not XML");
@@ -161,7 +166,8 @@ Result<std::string> outline_art(const Figure& figure, double width) {
     if (text) {
       restyle(node, common + "fill:" + ink + " !important;stroke:none !important");
       each_element(node, [&](pugi::xml_node part) {
-        if (part != node) restyle(part, std::string("fill:") + ink + " !important;stroke:none !important");
+        if (part != node)
+          restyle(part, std::string("fill:") + ink + " !important;stroke:none !important");
       });
     } else {
       const std::string stroke = std::string("stroke:") + ink +
@@ -170,14 +176,15 @@ Result<std::string> outline_art(const Figure& figure, double width) {
                                  " !important;stroke-linejoin:round !important;";
       restyle(node, common + stroke +
                         ((*filled)[i] ? "fill:#fff !important;fill-opacity:1 !important;"
-                                     "stroke-dasharray:none !important"
-                                   : "fill:none !important"));
+                                        "stroke-dasharray:none !important"
+                                      : "fill:none !important"));
     }
     // Ids given for the questions only.
     const std::string_view id = node.attribute("id").value();
     if (id.starts_with("pw-") && ids.size() > own_ids) {
       const auto entry = ids.find(id);
-      if (entry != ids.end() && entry->second == node && figure.svg.find("id=\"" + std::string(id) + "\"") == std::string::npos)
+      if (entry != ids.end() && entry->second == node &&
+          figure.svg.find("id=\"" + std::string(id) + "\"") == std::string::npos)
         node.remove_attribute("id");
     }
   }

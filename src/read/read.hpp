@@ -45,6 +45,12 @@ Result<std::string> outline_art(const Figure& figure, double width);
 Result<Terms> terms(std::string_view bytes, const std::string& path,
                     const std::vector<LabelSet>& sets = {}, const Limits& limits = {});
 
+// Where an SVG document of view box `view` prints anything at all, on cells of
+// `cell` figure units: 255 where it does. Coarser than asked beyond 16,000
+// cells a side. `name` is the figure's, for findings.
+Result<FigureGrid> painted_cells(const std::string& svg, const FigureBox& view, double cell,
+                                 const std::string& name);
+
 // A style; `extends` is looked up in `folders`.
 Result<Style> style(const std::string& name_or_path, const std::vector<std::string>& folders);
 std::vector<std::string> style_names(const std::vector<std::string>& folders);

@@ -4,7 +4,6 @@
 #include <array>
 #include <cmath>
 #include <cstdlib>
-#include <map>
 #include <span>
 #include <utility>
 
@@ -112,47 +111,48 @@ std::vector<Class> classes(const std::vector<Paint>& paints, const std::vector<s
   return groups;
 }
 
-// Rules that give a region another colour.
+// Changes that give a region another colour.
 //
 // The stroke of a filled shape stays: leaders end inside, not on the outline. A
 // shape that has neither gets a stroke, but nothing of the region is looked for
 // where it paints nothing.
-std::string recolouring(const Region& region, const char* colour) {
-  if (!region.plain)
+void recolour(const Region& region, const char* colour, std::vector<Restyled>& changes) {
+  if (!region.plain) {
     // Without !important, with which librsvg 2.54 does not read a filter.
-    return id_selector(region.id) + "{filter:url(#pw-flip" + (region.thin ? "-thin" : "") + ")}\n";
-  std::string rules;
-  for (const RegionShape& shape : region.shapes) {
-    const std::string selector = id_selector(shape.id);
-    rules.append(selector).append(",").append(selector).append(" *{");
-    rules.append(shape.filled ? "fill:" : "stroke:").append(colour).append(" !important}\n");
+    changes.push_back(
+        {region.id, std::string("filter:url(#pw-flip") + (region.thin ? "-thin)" : ")")});
+    return;
   }
-  return rules;
+  for (const RegionShape& shape : region.shapes)
+    changes.push_back(
+        {shape.id, std::string(shape.filled ? "fill:" : "stroke:") + colour + " !important", true});
 }
 
 // Another region may be what changed a pixel: the nearest colour tells.
-bool other_is_nearer(std::span<const Class> groups, std::size_t k, std::size_t at, std::uint32_t pixel) {
+bool other_is_nearer(std::span<const Class> groups, std::size_t k, std::size_t at,
+                     std::uint32_t pixel) {
   const int mine = apart(pixel, palette[k].argb);
   for (std::size_t other = 0; other < groups.size(); ++other)
-    if (other != k && groups[other].taken[at] && apart(pixel, palette[other].argb) < mine) return true;
+    if (other != k && groups[other].taken[at] && apart(pixel, palette[other].argb) < mine)
+      return true;
   return false;
 }
 
 // Draws one picture with the regions of up to six classes recoloured, and fills
 // in where they show.
-void see(const std::string& svg, const RasterFrame& frame, const Pixels& whole,
+void see(const RestyledDocument& document, const RasterFrame& frame, const Pixels& whole,
          const std::vector<Region>& regions, const std::vector<Paint>& paints,
          std::span<const Class> groups, std::vector<Mask>& masks) {
-  std::string rules;
+  std::vector<Restyled> changes;
   std::vector<PixelBox> places;
   for (std::size_t k = 0; k < groups.size(); ++k)
     for (const std::size_t i : groups[k].members) {
-      rules += recolouring(regions[i], palette[k].name);
+      recolour(regions[i], palette[k].name, changes);
       places.push_back(paints[i].mask.window);
     }
   if (places.empty()) return;
   std::string why;
-  const auto recoloured = Drawing::load(svg, rules, why);
+  const auto recoloured = Drawing::load(document(changes), {}, why);
   if (!recoloured) return;
   Pixels picture;
   recoloured->render(frame, {0, 0, frame.width, frame.height}, "", places, picture);
@@ -192,19 +192,17 @@ void join_parts(const std::vector<Region>& regions, std::vector<Mask>& masks) {
 }
 
 // What shows nowhere counts by its filled geometry, hidden or not.
-void fill_in_unseen(const std::string& svg, const RasterFrame& frame,
+void fill_in_unseen(const RestyledDocument& document, const RasterFrame& frame,
                     const std::vector<Region>& regions, std::vector<Mask>& masks) {
-  std::string rules;
-  for (std::size_t i = 0; i < regions.size(); ++i) {
-    if (!masks[i].inside.empty()) continue;
-    const std::string selector = id_selector(regions[i].id);
-    rules += selector + "," + selector + " *{fill:#000 !important;fill-opacity:1 !important}\n";
-  }
-  if (rules.empty()) return;
+  std::vector<Restyled> changes;
+  for (std::size_t i = 0; i < regions.size(); ++i)
+    if (masks[i].inside.empty())
+      changes.push_back({regions[i].id, "fill:#000 !important;fill-opacity:1 !important", true});
+  if (changes.empty()) return;
   std::string why;
-  const auto shown = Drawing::load(svg,
+  const auto shown = Drawing::load(document(changes),
                                    "*{display:inline !important;visibility:visible !important;"
-                                   "opacity:1 !important}\n" + rules,
+                                   "opacity:1 !important}",
                                    why);
   if (!shown) return;
   for (std::size_t i = 0; i < regions.size(); ++i)
@@ -212,25 +210,6 @@ void fill_in_unseen(const std::string& svg, const RasterFrame& frame,
 }
 
 }  // namespace
-
-std::string id_selector(const std::string& id) {
-  static constexpr char digits[] = "0123456789abcdef";
-  std::string out = "#";
-  for (std::size_t i = 0; i < id.size(); ++i) {
-    const auto c = static_cast<unsigned char>(id[i]);
-    const bool digit = c >= '0' && c <= '9';
-    if (c >= 0x80 || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_' ||
-        (digit && i > 0 && id[0] != '-') || (c == '-' && i > 0)) {
-      out += id[i];
-    } else {
-      out += '\\';
-      out += digits[c >> 4];
-      out += digits[c & 15];
-      out += ' ';
-    }
-  }
-  return out;
-}
 
 std::string flip_filters() {
   // Each channel becomes full where it was below half and nothing where it was
@@ -248,9 +227,10 @@ std::string flip_filters() {
          rest;
 }
 
-std::vector<Mask> visible_masks(const std::string& svg, const Drawing& drawing,
+std::vector<Mask> visible_masks(const RestyledDocument& document, const Drawing& drawing,
                                 const RasterFrame& frame, const Pixels& whole,
                                 std::vector<Region> regions) {
+  const std::string svg = document({});
   ask_fill(svg, frame.view, regions);
   std::vector<Paint> paints;
   paints.reserve(regions.size());
@@ -266,7 +246,7 @@ std::vector<Mask> visible_masks(const std::string& svg, const Drawing& drawing,
   std::vector<bool> drawn(regions.size());
   const auto look_at = [&](const std::vector<Class>& groups, std::size_t at_once) {
     for (std::size_t first = 0; first < groups.size(); first += at_once)
-      see(svg, frame, whole, regions, paints,
+      see(document, frame, whole, regions, paints,
           std::span(groups).subspan(first, std::min(at_once, groups.size() - first)), masks);
     for (const Class& group : groups)
       for (const std::size_t i : group.members) drawn[i] = true;
@@ -276,7 +256,7 @@ std::vector<Mask> visible_masks(const std::string& svg, const Drawing& drawing,
   for (std::size_t i = 0; i < regions.size(); ++i)
     if (!drawn[i]) masks[i] = std::move(paints[i].mask);
   join_parts(regions, masks);
-  fill_in_unseen(svg, frame, regions, masks);
+  fill_in_unseen(document, frame, regions, masks);
   return masks;
 }
 

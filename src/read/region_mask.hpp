@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -21,9 +22,19 @@ struct Region {
   std::vector<RegionShape> shapes;  // the region itself or what it holds, but not its parts' shapes
   bool plain = true;                // shapes are all that it holds: no image, no <use>
   FigureBox box;                    // geometry, with strokes
-  bool thin = false;                // strokes reach so far beyond the shape that a box of it would cut them
-  std::vector<int> within;          // indices of the regions that hold this one as a part
+  bool thin = false;        // strokes reach so far beyond the shape that a box of it would cut them
+  std::vector<int> within;  // indices of the regions that hold this one as a part
 };
+
+// An element and what is put at the end of its style attribute, where it wins
+// over all else.
+struct Restyled {
+  std::string id;
+  std::string declarations;
+  bool with_content = false;  // the same for all that is in the element
+};
+// The figure's document with such changes and the definitions of `flip_filters`.
+using RestyledDocument = std::function<std::string(const std::vector<Restyled>&)>;
 
 // For each region the pixels where the figure really shows it: painted by it
 // and not covered by what lies above; a region's parts (other regions within it)
@@ -36,16 +47,11 @@ struct Region {
 // paint meets have different colours; where six are not enough, there are more
 // pictures. What holds an image or a <use> is recoloured by a filter, which is
 // slower.
-// `svg` must define the filters of `flip_filters`, and the regions must have no
-// filter of their own; `drawing` and `whole` are it, loaded and drawn.
-std::vector<Mask> visible_masks(const std::string& svg, const Drawing& drawing,
+// `drawing` and `whole` are the document without changes, loaded and drawn.
+std::vector<Mask> visible_masks(const RestyledDocument& document, const Drawing& drawing,
                                 const RasterFrame& frame, const Pixels& whole,
                                 std::vector<Region> regions);
 
-// Definitions to be added to the drawing that `visible_masks` is asked about.
 std::string flip_filters();
-
-// An id as a CSS selector, "#anchor" (CSSOM, serialize an identifier).
-std::string id_selector(const std::string& id);
 
 }  // namespace platewright::read

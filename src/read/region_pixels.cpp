@@ -34,14 +34,16 @@ bool differs(std::uint32_t a, std::uint32_t b) {
 int apart(std::uint32_t pixel, std::uint32_t colour) {
   int most = 0;
   for (const int shift : {0, 8, 16})
-    most = std::max(most, std::abs(on_white(pixel, shift) - static_cast<int>(channel(colour, shift))));
+    most =
+        std::max(most, std::abs(on_white(pixel, shift) - static_cast<int>(channel(colour, shift))));
   return most;
 }
 
 Mask painted(const Pixels& pixels, const PixelBox& window) {
   Mask mask{window, {}};
   mask.inside.resize(pixels.argb.size());
-  for (std::size_t i = 0; i < pixels.argb.size(); ++i) mask.inside[i] = is_paint(pixels.argb[i]) ? 1 : 0;
+  for (std::size_t i = 0; i < pixels.argb.size(); ++i)
+    mask.inside[i] = is_paint(pixels.argb[i]) ? 1 : 0;
   return mask;
 }
 

@@ -10,7 +10,7 @@ namespace {
 // A candidate keeps at least this share of the best point's clearance.
 constexpr double least_clearance = 0.35;
 // Candidates stand at least this many best clearances apart; nearer ones add nothing.
-constexpr double least_spread = 0.8;
+constexpr double least_spread = 0.5;
 
 // Squared distances along one line: the lower envelope of parabolas rooted at
 // each sample (Felzenszwalb and Huttenlocher, section 2.1).
@@ -18,8 +18,8 @@ class Envelope {
  public:
   explicit Envelope(std::size_t longest) : places_(longest), bounds_(longest + 1), copy_(longest) {}
 
-  void transform(double* samples, std::size_t count, std::size_t stride) {
-    for (std::size_t i = 0; i < count; ++i) copy_[i] = samples[i * stride];
+  void transform(double* samples, std::size_t count) {
+    for (std::size_t i = 0; i < count; ++i) copy_[i] = samples[i];
     std::size_t last = 0;
     places_[0] = 0;
     bounds_[0] = -std::numeric_limits<double>::infinity();
@@ -36,7 +36,7 @@ class Envelope {
       const auto x = static_cast<double>(q);
       while (bounds_[k + 1] < x) ++k;
       const double away = x - static_cast<double>(places_[k]);
-      samples[q * stride] = away * away + copy_[places_[k]];
+      samples[q] = away * away + copy_[places_[k]];
     }
   }
 
@@ -52,17 +52,21 @@ class Envelope {
 }  // namespace
 
 std::vector<double> distance_to_edge(const Mask& mask) {
-  const auto w = static_cast<std::size_t>(mask.window.w), h = static_cast<std::size_t>(mask.window.h);
-  // One pixel of outside all around; larger than any squared distance, yet exact in a double.
+  const auto w = static_cast<std::size_t>(mask.window.w),
+             h = static_cast<std::size_t>(mask.window.h);
+  // One pixel of outside all around.
   const std::size_t columns = w + 2, rows = h + 2;
-  const double far = 1e9;
   std::vector<double> field(columns * rows, 0.0);
+  // Along the columns two sweeps do, since a pixel is either in or out.
   for (std::size_t y = 0; y < h; ++y)
     for (std::size_t x = 0; x < w; ++x)
-      if (mask.inside[y * w + x]) field[(y + 1) * columns + x + 1] = far;
-  Envelope envelope(std::max(columns, rows));
-  for (std::size_t x = 0; x < columns; ++x) envelope.transform(&field[x], rows, columns);
-  for (std::size_t y = 0; y < rows; ++y) envelope.transform(&field[y * columns], columns, 1);
+      if (mask.inside[y * w + x]) field[(y + 1) * columns + x + 1] = field[y * columns + x + 1] + 1;
+  for (std::size_t y = rows - 1; y-- > 0;)
+    for (std::size_t x = 0; x < columns; ++x)
+      field[y * columns + x] = std::min(field[y * columns + x], field[(y + 1) * columns + x] + 1);
+  for (double& value : field) value *= value;
+  Envelope envelope(columns);
+  for (std::size_t y = 0; y < rows; ++y) envelope.transform(&field[y * columns], columns);
   std::vector<double> distance(w * h);
   for (std::size_t y = 0; y < h; ++y)
     for (std::size_t x = 0; x < w; ++x)
@@ -70,7 +74,8 @@ std::vector<double> distance_to_edge(const Mask& mask) {
   return distance;
 }
 
-std::vector<AnchorPoint> region_points(const Mask& mask, const RasterFrame& frame, std::size_t most) {
+std::vector<AnchorPoint> region_points(const Mask& mask, const RasterFrame& frame,
+                                       std::size_t most) {
   std::vector<AnchorPoint> points;
   if (mask.inside.empty()) return points;
   const std::vector<double> distance = distance_to_edge(mask);
@@ -78,7 +83,7 @@ std::vector<AnchorPoint> region_points(const Mask& mask, const RasterFrame& fram
   if (best <= 0) return points;
 
   struct Candidate {
-    double x, y, clearance, apart;
+    double x, y, clearance, apart;  // apart: squared, from the nearest point chosen
   };
   std::vector<Candidate> candidates;
   double mean_x = 0, mean_y = 0, count = 0;
@@ -102,7 +107,7 @@ std::vector<AnchorPoint> region_points(const Mask& mask, const RasterFrame& fram
   for (std::size_t i = 0; i < candidates.size(); ++i) {
     const Candidate& c = candidates[i];
     if (c.clearance < best - 0.25 && c.clearance < 0.98 * best) continue;
-    const double away = std::hypot(c.x - mean_x, c.y - mean_y);
+    const double away = (c.x - mean_x) * (c.x - mean_x) + (c.y - mean_y) * (c.y - mean_y);
     if (away < nearest) {
       nearest = away;
       chosen = i;
@@ -119,17 +124,19 @@ std::vector<AnchorPoint> region_points(const Mask& mask, const RasterFrame& fram
     double merit = 0;
     for (std::size_t i = 0; i < candidates.size(); ++i) {
       Candidate& c = candidates[i];
-      c.apart = std::min(c.apart, std::hypot(c.x - pick.x, c.y - pick.y));
-      if (c.apart < least_spread * best) continue;
-      const double value = c.apart * std::sqrt(c.clearance / best);
+      const double dx = c.x - pick.x, dy = c.y - pick.y;
+      c.apart = std::min(c.apart, dx * dx + dy * dy);
+      if (c.apart < least_spread * least_spread * best * best) continue;
+      const double value = c.apart * c.clearance;  // the square of apart * sqrt(clearance)
       if (value > merit) {
         merit = value;
         chosen = i;
       }
     }
   }
-  std::stable_sort(points.begin() + 1, points.end(),
-                   [](const AnchorPoint& a, const AnchorPoint& b) { return a.penalty < b.penalty; });
+  std::stable_sort(
+      points.begin() + 1, points.end(),
+      [](const AnchorPoint& a, const AnchorPoint& b) { return a.penalty < b.penalty; });
   return points;
 }
 

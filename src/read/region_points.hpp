@@ -17,6 +17,7 @@ std::vector<double> distance_to_edge(const Mask& mask);
 
 // At most `most` points, best first; penalty = 1 - clearance / best clearance.
 // Empty for an empty mask.
-std::vector<AnchorPoint> region_points(const Mask& mask, const RasterFrame& frame, std::size_t most = 8);
+std::vector<AnchorPoint> region_points(const Mask& mask, const RasterFrame& frame,
+                                       std::size_t most = 8);
 
 }  // namespace platewright::read

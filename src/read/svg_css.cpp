@@ -10,7 +10,9 @@
 namespace platewright::read {
 namespace {
 
-constexpr bool is_space(char c) { return c == ' ' || c == '\t' || c == '\n' || c == '\r' || c == '\f'; }
+constexpr bool is_space(char c) {
+  return c == ' ' || c == '\t' || c == '\n' || c == '\r' || c == '\f';
+}
 
 constexpr bool is_hex(char c) {
   return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'f') || (c >= 'A' && c <= 'F');
@@ -126,7 +128,7 @@ std::size_t after_block(std::string_view css, std::size_t at) {
 }
 
 constexpr std::array<std::string_view, 12> forbidden = {
-    "javascript:", "vbscript:", "expression(", "image-set(", "image(",   "src(",
+    "javascript:", "vbscript:", "expression(", "image-set(", "image(",       "src(",
     "cross-fade(", "element(",  "paint(",      "attr(",      "-moz-binding", "progid:"};
 
 bool moves(std::string_view property) {
@@ -169,9 +171,11 @@ bool harmless_value(std::string_view value) {
   const std::string small = small_letters(plain(value));
   for (const std::string_view word : forbidden)
     if (small.find(word) != std::string::npos) return false;
-  for (std::size_t at = small.find("url("); at != std::string::npos; at = small.find("url(", at + 1)) {
+  for (std::size_t at = small.find("url("); at != std::string::npos;
+       at = small.find("url(", at + 1)) {
     std::size_t from = at + 4;
-    while (from < small.size() && (is_space(small[from]) || small[from] == '"' || small[from] == '\''))
+    while (from < small.size() &&
+           (is_space(small[from]) || small[from] == '"' || small[from] == '\''))
       ++from;
     if (from >= small.size() || small[from] != '#') return false;
   }
@@ -218,14 +222,14 @@ std::string clean_style_sheet(std::string_view raw, const OnDrop& on_drop) {
       continue;
     }
     const std::string declarations = clean_plain_declarations(body, on_drop);
-    if (!declarations.empty())
-      out.append(selector).append("{").append(declarations).append("}\n");
+    if (!declarations.empty()) out.append(selector).append("{").append(declarations).append("}\n");
   }
   return out;
 }
 
 void ids_in_urls(std::string_view text, const std::function<void(std::string_view)>& each) {
-  for (std::size_t at = text.find("url("); at != std::string_view::npos; at = text.find("url(", at + 4)) {
+  for (std::size_t at = text.find("url("); at != std::string_view::npos;
+       at = text.find("url(", at + 4)) {
     const std::size_t start = text.find_first_not_of(" \t\r\n\"'", at + 4);
     if (start == std::string_view::npos || text[start] != '#') continue;
     const std::size_t end = text.find_first_of("\"')", start);

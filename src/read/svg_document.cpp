@@ -31,17 +31,17 @@ bool within_limits(const SvgDocument& document, const Limits& limits, Findings& 
   for (pugi::xml_node node = document.tree.first_child(); node; node = next_node(node, depth)) {
     if (node.type() != pugi::node_element) continue;
     if (depth + 1 > limits.depth) {
-      findings.push_back(error("xml-deep", document.at(node),
-                               "elements are nested more than " + std::to_string(limits.depth) +
-                                   " deep",
-                               "ungroup what needs no group"));
+      findings.push_back(
+          error("xml-deep", document.at(node),
+                "elements are nested more than " + std::to_string(limits.depth) + " deep",
+                "ungroup what needs no group"));
       return false;
     }
     if (++elements > limits.elements) {
-      findings.push_back(error("xml-elements", document.at(node),
-                               "the figure has more than " + std::to_string(limits.elements) +
-                                   " elements",
-                               "simplify it"));
+      findings.push_back(
+          error("xml-elements", document.at(node),
+                "the figure has more than " + std::to_string(limits.elements) + " elements",
+                "simplify it"));
       return false;
     }
   }
@@ -67,7 +67,8 @@ Finding entity_finding(const Entities& entities, const SourcePosition& at) {
                    "remove the document type from the file");
     case EntityFault::character:
       return error("xml-malformed", at, name + " is no character that XML allows", "remove it");
-    case EntityFault::malformed: break;
+    case EntityFault::malformed:
+      break;
   }
   return error("xml-malformed", at,
                "\"&\" before " + quoted(entities.culprit(), 20) + " begins no entity",
@@ -166,7 +167,8 @@ std::string to_text(const pugi::xml_node& root) {
 }
 
 std::string to_text_without_size(pugi::xml_node root) {
-  const std::string width = root.attribute("width").value(), height = root.attribute("height").value();
+  const std::string width = root.attribute("width").value(),
+                    height = root.attribute("height").value();
   root.remove_attribute("width");
   root.remove_attribute("height");
   std::string text = to_text(root);

@@ -67,8 +67,8 @@ std::optional<Drawing> Drawing::load(const std::string& svg, const std::string& 
   GError* raw = nullptr;
   const std::unique_ptr<GInputStream, UnrefObject> stream(g_memory_input_stream_new_from_data(
       drawing.svg_.data(), static_cast<gssize>(drawing.svg_.size()), nullptr));
-  drawing.handle_.reset(rsvg_handle_new_from_stream_sync(stream.get(), nullptr,
-                                                         RSVG_HANDLE_FLAG_UNLIMITED, nullptr, &raw));
+  drawing.handle_.reset(rsvg_handle_new_from_stream_sync(
+      stream.get(), nullptr, RSVG_HANDLE_FLAG_UNLIMITED, nullptr, &raw));
   const std::unique_ptr<GError, FreeError> failure(raw);
   if (!drawing.handle_) {
     why = failure && failure->message ? failure->message : "unknown reason";
@@ -106,9 +106,8 @@ std::optional<FigureBox> Drawing::ink_without_view() const {
   // Without a viewBox the viewport only decides what percentages mean.
   const RsvgRectangle viewport{0, 0, 1000, 1000};
   GError* raw = nullptr;
-  const bool drawn =
-      rsvg_handle_render_layer(static_cast<RsvgHandle*>(handle_.get()), context.get(), nullptr,
-                               &viewport, &raw) != 0;
+  const bool drawn = rsvg_handle_render_layer(static_cast<RsvgHandle*>(handle_.get()),
+                                              context.get(), nullptr, &viewport, &raw) != 0;
   const std::unique_ptr<GError, FreeError> failure(raw);
   if (!drawn) return std::nullopt;
   RsvgRectangle ink{};
@@ -123,9 +122,9 @@ bool Drawing::render(const RasterFrame& frame, const PixelBox& window, const std
   pixels.height = window.h;
   pixels.argb.assign(static_cast<std::size_t>(window.w) * static_cast<std::size_t>(window.h), 0);
   if (window.w == 0 || window.h == 0) return true;
-  const Surface surface(cairo_image_surface_create_for_data(
-      reinterpret_cast<unsigned char*>(pixels.argb.data()), CAIRO_FORMAT_ARGB32, window.w, window.h,
-      window.w * 4));
+  const Surface surface(
+      cairo_image_surface_create_for_data(reinterpret_cast<unsigned char*>(pixels.argb.data()),
+                                          CAIRO_FORMAT_ARGB32, window.w, window.h, window.w * 4));
   const Context context(cairo_create(surface.get()));
   for (const PixelBox& box : only)
     cairo_rectangle(context.get(), box.x - window.x, box.y - window.y, box.w, box.h);
@@ -134,9 +133,9 @@ bool Drawing::render(const RasterFrame& frame, const PixelBox& window, const std
                                frame.view.w * frame.scale, frame.view.h * frame.scale};
   const std::string name = "#" + id;
   GError* raw = nullptr;
-  const bool drawn = rsvg_handle_render_layer(static_cast<RsvgHandle*>(handle_.get()),
-                                              context.get(), id.empty() ? nullptr : name.c_str(),
-                                              &viewport, &raw) != 0;
+  const bool drawn =
+      rsvg_handle_render_layer(static_cast<RsvgHandle*>(handle_.get()), context.get(),
+                               id.empty() ? nullptr : name.c_str(), &viewport, &raw) != 0;
   const std::unique_ptr<GError, FreeError> failure(raw);
   cairo_surface_flush(surface.get());
   return drawn;

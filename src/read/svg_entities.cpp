@@ -41,8 +41,9 @@ std::optional<char32_t> character(std::string_view reference) {
   const auto [end, bad] =
       std::from_chars(reference.data(), reference.data() + reference.size(), code, hex ? 16 : 10);
   if (bad != std::errc{} || end != reference.data() + reference.size()) return std::nullopt;
-  const bool allowed = code == 0x9 || code == 0xa || code == 0xd || (code >= 0x20 && code < 0xd800) ||
-                       (code >= 0xe000 && code < 0xfffe) || (code >= 0x10000 && code <= 0x10ffff);
+  const bool allowed = code == 0x9 || code == 0xa || code == 0xd ||
+                       (code >= 0x20 && code < 0xd800) || (code >= 0xe000 && code < 0xfffe) ||
+                       (code >= 0x10000 && code <= 0x10ffff);
   if (!allowed) return std::nullopt;
   return static_cast<char32_t>(code);
 }

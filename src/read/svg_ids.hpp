@@ -3,10 +3,9 @@
 
 #include <functional>
 #include <map>
+#include <pugixml.hpp>
 #include <string>
 #include <string_view>
-
-#include <pugixml.hpp>
 
 namespace platewright::read {
 

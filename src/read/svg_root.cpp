@@ -58,9 +58,9 @@ std::optional<double> user_units(std::string_view text) {
     std::string_view name;
     double px;
   };
-  static constexpr Unit units[] = {{"px", 1},          {"pt", 96.0 / 72},   {"pc", 16},
+  static constexpr Unit units[] = {{"px", 1},           {"pt", 96.0 / 72},    {"pc", 16},
                                    {"mm", 96.0 / 25.4}, {"cm", 960.0 / 25.4}, {"in", 96},
-                                   {"Q", 24.0 / 25.4},  {"em", 16},          {"ex", 8}};
+                                   {"Q", 24.0 / 25.4},  {"em", 16},           {"ex", 8}};
   double factor = 1;
   for (const Unit& unit : units)
     if (text.ends_with(unit.name)) {
@@ -90,23 +90,24 @@ RootSize root_size(const SvgDocument& document, Findings& findings) {
   const std::string_view width = trimmed(root.attribute("width").value());
   const std::string_view height = trimmed(root.attribute("height").value());
   const auto relative = [](std::string_view text) {
-    return text.empty() || text == "auto" || (text.ends_with('%') && parse_number(text.substr(0, text.size() - 1)));
+    return text.empty() || text == "auto" ||
+           (text.ends_with('%') && parse_number(text.substr(0, text.size() - 1)));
   };
   if (relative(width) || relative(height)) return {std::nullopt, true};
   const auto w = user_units(width), h = user_units(height);
   if (!w || !h) {
-    findings.push_back(error("figure-size", at,
-                             (!w ? "width is " + quoted(width) : "height is " + quoted(height)) +
-                                 ", which is no length",
-                             "write a viewBox of four numbers"));
+    findings.push_back(error(
+        "figure-size", at,
+        (!w ? "width is " + quoted(width) : "height is " + quoted(height)) + ", which is no length",
+        "write a viewBox of four numbers"));
     return {};
   }
   return {FigureBox{0, 0, *w, *h}, false};
 }
 
 bool check_view(const FigureBox& box, const SourcePosition& at, Findings& findings) {
-  const bool finite = std::isfinite(box.x) && std::isfinite(box.y) && std::isfinite(box.w) &&
-                      std::isfinite(box.h);
+  const bool finite =
+      std::isfinite(box.x) && std::isfinite(box.y) && std::isfinite(box.w) && std::isfinite(box.h);
   if (!finite || box.w <= 0 || box.h <= 0) {
     findings.push_back(error("figure-size", at,
                              finite ? "the figure is " + decimal(box.w) + " by " + decimal(box.h) +
@@ -118,11 +119,12 @@ bool check_view(const FigureBox& box, const SourcePosition& at, Findings& findin
   const double least = std::min(box.w, box.h), most = std::max(box.w, box.h);
   if (least < smallest_side || most > largest_side || most / least > largest_ratio ||
       std::abs(box.x) > largest_offset || std::abs(box.y) > largest_offset) {
-    findings.push_back(error("figure-size", at,
-                             "the figure is " + decimal(box.w) + " by " + decimal(box.h) +
-                                 " units at " + decimal(box.x) + ", " + decimal(box.y) +
-                                 "; sides from 0.001 to 1000000 units, at most 1 to 2000, are drawn",
-                             "correct the viewBox"));
+    findings.push_back(
+        error("figure-size", at,
+              "the figure is " + decimal(box.w) + " by " + decimal(box.h) + " units at " +
+                  decimal(box.x) + ", " + decimal(box.y) +
+                  "; sides from 0.001 to 1000000 units, at most 1 to 2000, are drawn",
+              "correct the viewBox"));
     return false;
   }
   return true;
@@ -135,14 +137,17 @@ void set_root(SvgDocument& document, const FigureBox& box) {
     if (!attribute) attribute = root.append_attribute(name);
     attribute.set_value(value.c_str());
   };
-  set("viewBox", decimal(box.x) + " " + decimal(box.y) + " " + decimal(box.w) + " " + decimal(box.h));
+  set("viewBox",
+      decimal(box.x) + " " + decimal(box.y) + " " + decimal(box.w) + " " + decimal(box.h));
   set("width", decimal(box.w));
   set("height", decimal(box.h));
   root.remove_attribute("preserveAspectRatio");
   if (pugi::xml_attribute style = root.attribute("style")) {
     const std::string rest = without_size(style.value());
-    if (rest.empty()) root.remove_attribute(style);
-    else style.set_value(rest.c_str());
+    if (rest.empty())
+      root.remove_attribute(style);
+    else
+      style.set_value(rest.c_str());
   }
   root.remove_attribute("x");
   root.remove_attribute("y");

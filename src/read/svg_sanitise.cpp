@@ -19,21 +19,60 @@ constexpr std::string_view svg_uri = "http://www.w3.org/2000/svg";
 constexpr std::string_view xlink_uri = "http://www.w3.org/1999/xlink";
 
 // Sorted. What draws, and what drawing refers to (SVG 1.1 and SVG 2).
-constexpr std::array<std::string_view, 54> kept = {
-    "a",                   "circle",         "clipPath",          "defs",
-    "desc",                "ellipse",        "feBlend",           "feColorMatrix",
-    "feComponentTransfer", "feComposite",    "feConvolveMatrix",  "feDiffuseLighting",
-    "feDisplacementMap",   "feDistantLight", "feDropShadow",      "feFlood",
-    "feFuncA",             "feFuncB",        "feFuncG",           "feFuncR",
-    "feGaussianBlur",      "feImage",        "feMerge",           "feMergeNode",
-    "feMorphology",        "feOffset",       "fePointLight",      "feSpecularLighting",
-    "feSpotLight",         "feTile",         "feTurbulence",      "filter",
-    "g",                   "image",          "line",              "linearGradient",
-    "marker",              "mask",           "path",              "pattern",
-    "polygon",             "polyline",       "radialGradient",    "rect",
-    "stop",                "style",          "svg",               "switch",
-    "symbol",              "text",           "textPath",          "title",
-    "tspan",               "use"};
+constexpr std::array<std::string_view, 54> kept = {"a",
+                                                   "circle",
+                                                   "clipPath",
+                                                   "defs",
+                                                   "desc",
+                                                   "ellipse",
+                                                   "feBlend",
+                                                   "feColorMatrix",
+                                                   "feComponentTransfer",
+                                                   "feComposite",
+                                                   "feConvolveMatrix",
+                                                   "feDiffuseLighting",
+                                                   "feDisplacementMap",
+                                                   "feDistantLight",
+                                                   "feDropShadow",
+                                                   "feFlood",
+                                                   "feFuncA",
+                                                   "feFuncB",
+                                                   "feFuncG",
+                                                   "feFuncR",
+                                                   "feGaussianBlur",
+                                                   "feImage",
+                                                   "feMerge",
+                                                   "feMergeNode",
+                                                   "feMorphology",
+                                                   "feOffset",
+                                                   "fePointLight",
+                                                   "feSpecularLighting",
+                                                   "feSpotLight",
+                                                   "feTile",
+                                                   "feTurbulence",
+                                                   "filter",
+                                                   "g",
+                                                   "image",
+                                                   "line",
+                                                   "linearGradient",
+                                                   "marker",
+                                                   "mask",
+                                                   "path",
+                                                   "pattern",
+                                                   "polygon",
+                                                   "polyline",
+                                                   "radialGradient",
+                                                   "rect",
+                                                   "stop",
+                                                   "style",
+                                                   "svg",
+                                                   "switch",
+                                                   "symbol",
+                                                   "text",
+                                                   "textPath",
+                                                   "title",
+                                                   "tspan",
+                                                   "use"};
 
 constexpr std::array<std::string_view, 7> animations = {
     "animate", "animateColor", "animateMotion", "animateTransform", "discard", "mpath", "set"};
@@ -41,8 +80,8 @@ constexpr std::array<std::string_view, 7> media = {"audio",  "canvas", "embed", 
                                                    "object", "source", "video"};
 // Known, and nothing is missed without them.
 constexpr std::array<std::string_view, 16> silent = {
-    "altGlyph",      "altGlyphDef",    "color-profile", "cursor",  "font",          "font-face",
-    "font-face-src", "font-face-name", "glyph",         "hkern",   "missing-glyph", "metadata",
+    "altGlyph",      "altGlyphDef",    "color-profile", "cursor",    "font",          "font-face",
+    "font-face-src", "font-face-name", "glyph",         "hkern",     "missing-glyph", "metadata",
     "view",          "vkern",          "solidcolor",    "solidColor"};
 
 template <std::size_t N>
@@ -50,15 +89,17 @@ bool among(const std::array<std::string_view, N>& names, std::string_view name) 
   return std::ranges::find(names, name) != names.end();
 }
 
-bool is_kept(std::string_view name) {
-  return std::ranges::binary_search(kept, name);
-}
+bool is_kept(std::string_view name) { return std::ranges::binary_search(kept, name); }
 
 bool plain_name(std::string_view name) {
-  return !name.empty() && std::ranges::all_of(name, [](char c) {
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' ||
-           c == '_' || c == '.' || static_cast<unsigned char>(c) >= 0x80;
-  }) && !(name[0] >= '0' && name[0] <= '9') && name[0] != '-' && name[0] != '.';
+  return !name.empty() &&
+         std::ranges::all_of(name,
+                             [](char c) {
+                               return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ||
+                                      (c >= '0' && c <= '9') || c == '-' || c == '_' || c == '.' ||
+                                      static_cast<unsigned char>(c) >= 0x80;
+                             }) &&
+         !(name[0] >= '0' && name[0] <= '9') && name[0] != '-' && name[0] != '.';
 }
 
 // Case does not hide a script: browsers read XHTML names as they stand, HTML ones in any case.
@@ -203,10 +244,9 @@ class Sanitiser {
     std::string css;
     for (const pugi::xml_node child : node.children()) css += child.value();
     while (node.first_child()) node.remove_child(node.first_child());
-    const std::string clean =
-        type.empty() || type == "text/css"
-            ? clean_style_sheet(css, [&](Dropped kind) { drop(kind, node); })
-            : std::string();
+    const std::string clean = type.empty() || type == "text/css"
+                                  ? clean_style_sheet(css, [&](Dropped kind) { drop(kind, node); })
+                                  : std::string();
     node.append_child(pugi::node_pcdata).set_value(clean.c_str());
   }
 

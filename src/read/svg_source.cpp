@@ -131,9 +131,10 @@ Result<SvgSource> decode_svg(std::string_view bytes, const std::string& path) {
   index_lines(source);
   Findings findings;
   if (const auto at = first_invalid_utf8(source.text))
-    findings.push_back(error("encoding-invalid", source.at(*at),
-                             "these bytes are not UTF-8, which the file says or implies it is",
-                             "save the file as UTF-8, or name its encoding in the XML declaration"));
+    findings.push_back(
+        error("encoding-invalid", source.at(*at),
+              "these bytes are not UTF-8, which the file says or implies it is",
+              "save the file as UTF-8, or name its encoding in the XML declaration"));
   if (const auto at = first_forbidden(source.text))
     findings.push_back(error("xml-malformed", source.at(*at),
                              "a control character, which XML forbids", "remove it"));

@@ -23,8 +23,9 @@ std::vector<double> arguments(std::string_view text) {
     bool point = text[start] == '.';
     while (end < text.size()) {
       const char c = text[end];
-      const bool exponent = (c == 'e' || c == 'E') && end + 1 < text.size() &&
-                            (text[end + 1] == '-' || (text[end + 1] >= '0' && text[end + 1] <= '9'));
+      const bool exponent =
+          (c == 'e' || c == 'E') && end + 1 < text.size() &&
+          (text[end + 1] == '-' || (text[end + 1] >= '0' && text[end + 1] <= '9'));
       const bool sign = (c == '-' || c == '+') && (text[end - 1] == 'e' || text[end - 1] == 'E');
       if (c == '.' && point) break;
       if (c == '.') point = true;
@@ -94,8 +95,8 @@ double accumulated_scale(pugi::xml_node node) {
   double scale = 1;
   for (; node.parent().type() == pugi::node_element; node = node.parent()) {
     const std::string_view property = transform_property(node.attribute("style").value());
-    scale *= transform_scale(property.empty() ? std::string_view(node.attribute("transform").value())
-                                              : property);
+    scale *= transform_scale(
+        property.empty() ? std::string_view(node.attribute("transform").value()) : property);
     if (std::string_view(node.name()) == "svg") scale *= viewport_scale(node);
   }
   return scale;

@@ -2,9 +2,8 @@
 // come out as wished.
 #pragma once
 
-#include <string_view>
-
 #include <pugixml.hpp>
+#include <string_view>
 
 namespace platewright::read {
 

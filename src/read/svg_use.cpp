@@ -86,7 +86,8 @@ class ReferenceCheck {
     std::size_t sum = 1;
     const std::string_view target = href_target(node);
     if (!target.empty()) {
-      const std::size_t more = referenced(node, target, depth, std::string_view(node.name()) == "use");
+      const std::size_t more =
+          referenced(node, target, depth, std::string_view(node.name()) == "use");
       note_largest(node, more);
       sum = plus(sum, more);
     }
@@ -168,7 +169,8 @@ class Expansion {
     if (x != 0 || y != 0) {
       inner = group.append_child("g");
       inner.append_attribute("transform")
-          .set_value(("translate(" + format_number(x, 6) + " " + format_number(y, 6) + ")").c_str());
+          .set_value(
+              ("translate(" + format_number(x, 6) + " " + format_number(y, 6) + ")").c_str());
     }
     pugi::xml_node copy = inner.append_copy(target);
     const std::string_view name = target.name();
@@ -194,9 +196,9 @@ class Expansion {
 }  // namespace
 
 bool is_definition(std::string_view name) {
-  for (const std::string_view kind : {"defs", "symbol", "clipPath", "mask", "pattern", "marker",
-                                      "linearGradient", "radialGradient", "filter", "style", "title",
-                                      "desc"})
+  for (const std::string_view kind :
+       {"defs", "symbol", "clipPath", "mask", "pattern", "marker", "linearGradient",
+        "radialGradient", "filter", "style", "title", "desc"})
     if (name == kind) return true;
   return false;
 }

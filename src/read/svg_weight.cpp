@@ -15,7 +15,9 @@ namespace {
 
 constexpr double most_octaves = 8;
 constexpr std::size_t most_kernel_numbers = 225;
-constexpr double largest_reach = 0.05;  // of the larger side
+// Of the larger side. Morphology costs the square of its radius for each pixel.
+constexpr double largest_blur = 0.05;
+constexpr double largest_morphology = 0.01;
 constexpr std::size_t most_primitives = 500;
 
 // Measured with librsvg 2.54 on 640 x 640 pixels: 0.13 ms for a translucent
@@ -23,6 +25,8 @@ constexpr std::size_t most_primitives = 500;
 constexpr std::size_t weight_of_opacity = 1;
 constexpr std::size_t weight_of_filter = 16;
 constexpr std::size_t weight_of_mask = 24;
+// With turbulence, morphology, convolution or lighting a filter takes some 100 ms.
+constexpr std::size_t slow_filter = 40;
 constexpr std::size_t most_weight = 12'000;
 
 std::vector<double> numbers(std::string_view text) {
@@ -41,7 +45,9 @@ bool kernel_fits(const pugi::xml_node& node) {
   std::vector<double> order = numbers(node.attribute("order").value());
   if (order.empty()) order = {3};
   if (order.size() == 1) order.push_back(order[0]);
-  const auto fits = [](double v) { return v >= 1 && v <= static_cast<double>(most_kernel_numbers); };
+  const auto fits = [](double v) {
+    return v >= 1 && v <= static_cast<double>(most_kernel_numbers);
+  };
   if (!fits(order[0]) || !fits(order[1])) return false;
   const double wanted = order[0] * order[1];
   const auto given = static_cast<double>(numbers(node.attribute("kernelMatrix").value()).size());
@@ -113,7 +119,8 @@ void add_rules(std::string_view css, std::map<std::string, std::size_t>& weights
   }
 }
 
-std::size_t weight_by_rules(const pugi::xml_node& node, const std::map<std::string, std::size_t>& weights) {
+std::size_t weight_by_rules(const pugi::xml_node& node,
+                            const std::map<std::string, std::size_t>& weights) {
   const auto weight = [&](const std::string& key) {
     const auto found = weights.find(key);
     return found == weights.end() ? std::size_t{0} : found->second;
@@ -131,7 +138,7 @@ std::size_t weight_by_rules(const pugi::xml_node& node, const std::map<std::stri
 }  // namespace
 
 void tame_filters(SvgDocument& document, const FigureBox& view, Findings& findings) {
-  const double reach = largest_reach * std::max(view.w, view.h);
+  const double side = std::max(view.w, view.h);
   std::size_t changed = 0;
   SourcePosition first;
   const auto note = [&](const pugi::xml_node& node) {
@@ -142,9 +149,9 @@ void tame_filters(SvgDocument& document, const FigureBox& view, Findings& findin
     const std::string_view name = node.name();
     if (!name.starts_with("fe")) return;
     if (name == "feTurbulence" && lower(node, "numOctaves", most_octaves)) note(node);
-    if (name == "feMorphology" && lower(node, "radius", reach)) note(node);
+    if (name == "feMorphology" && lower(node, "radius", largest_morphology * side)) note(node);
     if (name == "feGaussianBlur" || name == "feDropShadow")
-      if (lower(node, "stdDeviation", reach)) note(node);
+      if (lower(node, "stdDeviation", largest_blur * side)) note(node);
     if (name == "feConvolveMatrix" && !kernel_fits(node)) {
       note(node);
       broken.push_back(node);
@@ -164,14 +171,22 @@ bool check_weight(const SvgDocument& document, Findings& findings) {
   each_element(document.root(), [&](const pugi::xml_node& node) {
     if (std::string_view(node.name()) == "style") add_rules(node.child_value(), rules);
   });
-  std::size_t weight = 0, primitives = 0;
+  std::size_t weight = 0, primitives = 0, filters = 0;
+  bool slow = false;
   each_element(document.root(), [&](const pugi::xml_node& node) {
-    if (std::string_view(node.name()).starts_with("fe")) ++primitives;
+    const std::string_view name = node.name();
+    if (name.starts_with("fe")) ++primitives;
+    slow = slow || name == "feTurbulence" || name == "feMorphology" || name == "feConvolveMatrix" ||
+           name.ends_with("Lighting");
     for (const char* property : {"opacity", "filter", "mask", "mix-blend-mode"})
-      if (const pugi::xml_attribute a = node.attribute(property)) weight += weight_of(property, a.value());
+      if (const pugi::xml_attribute a = node.attribute(property))
+        weight += weight_of(property, a.value());
+    const std::size_t before = weight;
     weight += weight_of_declarations(node.attribute("style").value());
     if (!rules.empty()) weight += weight_by_rules(node, rules);
+    if (node.attribute("filter") || weight - before >= weight_of_filter) ++filters;
   });
+  if (slow) weight += filters * weight_of_filter * slow_filter;
   if (weight <= most_weight && primitives <= most_primitives) return true;
   findings.push_back(error("figure-heavy", document.at(document.root()),
                            "the figure has more translucent groups, filters and masks than can be "

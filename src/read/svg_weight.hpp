@@ -7,8 +7,8 @@
 
 namespace platewright::read {
 
-// Changes filters in place: feTurbulence to at most 8 octaves, feMorphology and
-// feGaussianBlur to at most a twentieth of the figure's larger side, and no
+// Changes filters in place: feTurbulence to at most 8 octaves, feMorphology to
+// a hundredth and feGaussianBlur to a twentieth of the figure's larger side, and no
 // feConvolveMatrix of more than 225 numbers or of another count than its order
 // asks for. Warning `svg-filter`, once.
 void tame_filters(SvgDocument& document, const FigureBox& view, Findings& findings);

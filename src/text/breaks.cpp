@@ -11,6 +11,8 @@ namespace {
 
 // Up to so many pieces every possible line is shaped; beyond, widths are summed.
 constexpr std::size_t most_shaped_pieces = 24;
+// The partition looks at every pair of break opportunities.
+constexpr std::size_t most_pieces = 1000;
 constexpr double narrower_by = 1e-3;  // mm
 constexpr double unset = std::numeric_limits<double>::infinity();
 
@@ -39,6 +41,23 @@ class Breakable {
     }
     if (kept.empty()) kept.push_back({0, 0, true});
     pieces_ = std::move(kept);
+  }
+
+  // Joins neighbours until no more than `most` break opportunities remain.
+  void coarsen(std::size_t most) {
+    while (pieces_.size() > most) {
+      std::vector<Piece> joined;
+      bool paired = false;
+      for (const Piece& p : pieces_) {
+        paired = !paired && !joined.empty() && !joined.back().forced;
+        if (paired)
+          joined.back() = {joined.back().begin, p.end, p.forced};
+        else
+          joined.push_back(p);
+      }
+      if (joined.size() == pieces_.size()) return;  // all breaks are forced
+      pieces_ = std::move(joined);
+    }
   }
 
   Line line(std::size_t begin, std::size_t end, bool broken) const {
@@ -144,6 +163,39 @@ std::vector<std::size_t> partition(const std::vector<std::vector<double>>& width
   return ends;
 }
 
+// A word that no line holds, cut between user-perceived characters into lines
+// as full as they go; a line keeps one of them at least.
+std::vector<Line> cut_word(const Breakable& text, const Piece& word, double width) {
+  const std::vector<std::size_t> ends = text.cuts(word.begin, word.end);
+  std::vector<Line> lines;
+  std::size_t begin = word.begin;
+  for (std::size_t done = 0; done < ends.size();) {
+    const auto line_to = [&](std::size_t count) {
+      const std::size_t end = ends[done + count - 1];
+      return text.line(begin, end, end == word.end && !word.forced);
+    };
+    // Doubling, then halving: no line is shaped that is much longer than the result.
+    const std::size_t rest = ends.size() - done;
+    std::size_t fits = 1, too_many = rest + 1;
+    for (std::size_t count = 2; fits < rest; count *= 2) {
+      count = std::min(count, rest);
+      if (line_to(count).advance > width) {
+        too_many = count;
+        break;
+      }
+      fits = count;
+    }
+    while (too_many - fits > 1 && fits < rest) {
+      const std::size_t middle = (fits + too_many) / 2;
+      (line_to(middle).advance <= width ? fits : too_many) = middle;
+    }
+    lines.push_back(line_to(fits));
+    done += fits;
+    begin = ends[done - 1];
+  }
+  return lines;
+}
+
 }  // namespace
 
 std::vector<Block> Typesetter::ways(std::string_view text, const Font& font,
@@ -151,6 +203,7 @@ std::vector<Block> Typesetter::ways(std::string_view text, const Font& font,
                                     int most_lines) const {
   Breakable breakable(*impl_, text, font, language);
   breakable.drop_empty_lines();
+  breakable.coarsen(most_pieces);
   std::size_t fewest = 0;
   for (std::size_t i = 0; i < breakable.count(); ++i) fewest += breakable.piece(i).forced ? 1 : 0;
   const std::size_t most = std::max(fewest, static_cast<std::size_t>(std::max(1, most_lines)));
@@ -191,25 +244,8 @@ Block Typesetter::paragraph(std::string_view text, const Font& font, std::string
       i = j;
       continue;
     }
-    // A word longer than the line is cut between characters.
-    const Piece& word = breakable.piece(i);
-    std::size_t begin = word.begin;
-    while (begin < word.end) {
-      line = breakable.line(begin, word.end, !word.forced);
-      if (line.advance <= width) {
-        lines.push_back(std::move(line));
-        break;
-      }
-      const std::vector<std::size_t> cuts = breakable.cuts(begin, word.end);
-      std::size_t fits = 1, too_many = cuts.size();
-      while (too_many - fits > 1) {
-        const std::size_t middle = (fits + too_many) / 2;
-        const bool ok = breakable.line(begin, cuts[middle - 1], false).advance <= width;
-        (ok ? fits : too_many) = middle;
-      }
-      lines.push_back(breakable.line(begin, cuts[fits - 1], false));
-      begin = cuts[fits - 1];
-    }
+    for (Line& part : cut_word(breakable, breakable.piece(i), width))
+      lines.push_back(std::move(part));
     ++i;
   }
   return breakable.block(std::move(lines), leading_ems);

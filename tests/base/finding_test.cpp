@@ -79,6 +79,8 @@ TEST(Quote, Lists_names_as_a_sentence_does) {
   const std::vector<std::string_view> names = {"a", "b", "c"};
   EXPECT_EQ(listed(names), "\"a\", \"b\" or \"c\"");
   EXPECT_EQ(listed(std::vector<std::string_view>{"a"}), "\"a\"");
+  const std::vector<std::string_view> many(20, "a");
+  EXPECT_TRUE(listed(many).ends_with("\"a\" or one of 8 more"));
 }
 
 }  // namespace

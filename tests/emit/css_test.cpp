@@ -4,6 +4,8 @@
 
 #include <gtest/gtest.h>
 
+#include <random>
+
 #include "emit/css_scope.hpp"
 
 namespace platewright::emit::css {
@@ -126,6 +128,68 @@ TEST(CssScope, Broken_css_swallows_nothing_and_lets_nothing_out) {
       if (result[i] == '}') --depth, start = i + 1;
     }
     EXPECT_EQ(depth, 0u) << text << " -> " << result;
+  }
+}
+
+// The rules of a sheet as it was written, in any depth: each selector must have
+// #f in its first compound.
+void expect_scoped(Tokens all, const std::string& source) {
+  for (std::size_t at = 0; at < all.size();) {
+    const std::size_t begin = at;
+    while (at < all.size() && !all[at].is('{') && !all[at].is(';')) at = after_component(all, at);
+    const Tokens prelude = trimmed(all.subspan(begin, at - begin));
+    if (at >= all.size()) {
+      EXPECT_TRUE(prelude.empty()) << source;
+      return;
+    }
+    const std::size_t open = at;
+    at = all[at].is('{') ? after_component(all, at) : at + 1;
+    if (prelude.empty()) continue;
+    if (prelude[0].kind == Token::Kind::at) {
+      if (prelude[0].value == "media") expect_scoped(all.subspan(open + 1, at - open - 2), source);
+      continue;
+    }
+    ASSERT_TRUE(all[open].is('{')) << source;
+    for (std::size_t i = 0; i <= prelude.size();) {
+      const std::size_t first = i;
+      bool led = false, combined = false;
+      while (i < prelude.size() && !prelude[i].is(',')) {
+        combined = combined || prelude[i].is('+') || prelude[i].is('~');
+        if (!led) combined = false;
+        const bool compound_over = prelude[i].blank() || prelude[i].is('>');
+        if (compound_over && !led && i > first) break;
+        led = led || (prelude[i].kind == Token::Kind::hash && prelude[i].value == "f");
+        if (led && (prelude[i].blank() || prelude[i].is('>'))) break;
+        i = after_component(prelude, i);
+      }
+      EXPECT_TRUE(led && !combined) << source << " -> " << written(all);
+      while (i < prelude.size() && !prelude[i].is(',')) i = after_component(prelude, i);
+      ++i;
+    }
+  }
+}
+
+TEST(CssScope, Random_sheets_stay_inside_and_read_back_as_written) {
+  const std::vector<std::string> parts = {
+      "text",   "svg",     "*",     ".big",       "#root",    "#a",
+      "[id=x]", ":root",   ":not(", ":is(",       ")",        "{",
+      "}",      "(",       "[",     "]",          ",",        " ",
+      ">",      "+",       "~",     ":",          ";",        "fill",
+      "red",    "url(#b)", "url(",  "\"",         "'",        "\\",
+      "\n",     "/*",      "*/",    "@media all", "@import",  "@keyframes k",
+      "&",      "!",       "\\7b ", "<!--",       "fill:red", "a{b:c}",
+      "|",      "=",       "$",     "1e3px",      "--x",      "@",
+      "#",      "."};
+  std::mt19937 random(11);
+  for (int round = 0; round < 20'000; ++round) {
+    std::string source;
+    for (std::size_t i = 1 + random() % 14; i > 0; --i) source += parts[random() % parts.size()];
+    const std::string result = scoped_sheet(source, scope);
+    const std::vector<Token> all = tokens(result);
+    EXPECT_EQ(written(all).size() > 0, !result.empty());
+    EXPECT_EQ(written(tokens(written(all))), written(all)) << source;
+    expect_scoped(all, source);
+    if (testing::Test::HasFailure()) break;
   }
 }
 

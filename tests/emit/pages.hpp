@@ -1,9 +1,6 @@
 // Pages that the emitters' tests write.
 #pragma once
 
-#include <gtest/gtest.h>
-
-#include <fstream>
 #include <string>
 
 #include "emit/emit.hpp"
@@ -96,13 +93,15 @@ struct Sheet {
   }
 };
 
-inline std::string saved(const std::string& name, const std::string& bytes) {
-  const std::string path = testing::TempDir() + name;
-  std::ofstream(path, std::ios::binary) << bytes;
-  return path;
-}
+// A path of this test's own, since tests run side by side.
+std::string place(const std::string& name);
+std::string saved(const std::string& name, const std::string& bytes);
 
 // What a command writes, its exit code at the end as "exit N"; it has a minute.
 std::string run(const std::string& command);
+
+// Chromium without a window and with a profile of its own; it must be installed.
+bool browser_installed();
+std::string browse(const std::string& arguments);
 
 }  // namespace platewright::emit

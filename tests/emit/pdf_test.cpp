@@ -4,6 +4,9 @@
 #include <gtest/gtest.h>
 #include <librsvg/rsvg.h>
 
+#include <fstream>
+#include <sstream>
+
 #include "ink.hpp"
 #include "pages.hpp"
 
@@ -141,9 +144,46 @@ TEST(Pdf, The_structure_tells_headings_figures_and_their_alternative_text) {
   EXPECT_EQ(count(said, "Sect"), 2u);
   EXPECT_EQ(count(said, "H1"), 2u) << said;
   EXPECT_EQ(count(said, "Figure"), 2u) << said;
-  const std::string objects = opened(testing::TempDir() + "tags.pdf");
+  const std::string objects = opened(place("tags.pdf"));
   EXPECT_THAT(objects, HasSubstr("/Alt (A heart cut open, seen from the front)"));
   EXPECT_THAT(objects, HasSubstr("/Alt (A second one)"));
+}
+
+TEST(Pdf, What_has_no_tag_is_an_artifact) {
+  Sheet sheet;
+  sheet.add_poster().items.push_back(sheet.text("loose", {20, 280}));
+  const std::string objects = opened(written(sheet, "artifacts.pdf"));
+  // Title, figure, label, loose line: four tags, an artifact before, between and after.
+  EXPECT_EQ(count(objects, "/MCID"), 4u);
+  EXPECT_EQ(count(objects, "/Artifact BMC"), 5u);
+  EXPECT_EQ(count(objects, "BDC") + count(objects, "BMC"), count(objects, "EMC"));
+  std::size_t open = 0;  // never one in another
+  std::istringstream lines(objects);
+  for (std::string line; std::getline(lines, line);) {
+    if (line.ends_with("BDC") || line.ends_with("BMC")) {
+      EXPECT_EQ(open++, 0u) << line;
+    }
+    if (line.ends_with("EMC")) {
+      EXPECT_EQ(open--, 1u) << line;
+    }
+  }
+}
+
+TEST(Pdf, A_figure_of_endless_use_is_a_finding) {
+  Sheet sheet;
+  std::string svg =
+      "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"10 20 200 100\"><defs><g "
+      "id=\"a0\"><path d=\"M0 0H9V9\"/></g>";
+  for (int i = 1; i <= 12; ++i) {
+    svg += "<g id=\"a" + std::to_string(i) + "\">";
+    for (int k = 0; k < 10; ++k) svg += "<use href=\"#a" + std::to_string(i - 1) + "\"/>";
+    svg += "</g>";
+  }
+  sheet.drawn = figure(svg + "</defs><use href=\"#a12\"/></svg>");
+  sheet.add_poster();
+  const auto result = pdf(sheet.document, sheet.context);
+  ASSERT_FALSE(result);
+  EXPECT_EQ(result.findings().front().code, "art-undrawable");
 }
 
 TEST(Pdf, A_figure_on_many_pages_is_stored_once) {
@@ -237,7 +277,7 @@ TEST_P(SharedFigure, Looks_as_when_drawn_directly) {
   page.items.push_back(clipped);
 
   const std::string path = written(sheet, "shared.pdf");
-  const std::string plain = testing::TempDir() + "direct.pdf";
+  const std::string plain = place("direct.pdf");
   draw_directly(sheet, ground, plain);
   for (const std::string& one : {path, plain})
     run("pdftocairo -r 96 -png -singlefile " + one + " " + one);

@@ -1,8 +1,6 @@
 // The same text at the same place within 0.2 mm in PDF, PNG and SVG, for every script.
 #include <gtest/gtest.h>
 
-#include <filesystem>
-
 #include "base/number.hpp"
 #include "ink.hpp"
 #include "pages.hpp"
@@ -85,14 +83,13 @@ TEST_F(SamePlace, Pdf_paints_where_it_was_measured) {
 }
 
 TEST_F(SamePlace, A_browser_paints_the_svg_where_it_was_measured) {
-  if (!std::filesystem::exists("/usr/bin/chromium")) GTEST_SKIP() << "chromium is not installed";
+  if (!browser_installed()) GTEST_SKIP() << "chromium is not installed";
   const auto bytes = svg(sheet.document, 0, sheet.context);
   ASSERT_TRUE(bytes);
   const std::string path = saved("place.svg", *bytes), shot = path + ".png";
   const std::string said =
-      run("chromium --headless --no-sandbox --disable-gpu --hide-scrollbars "
-          "--force-device-scale-factor=4 --window-size=794,1123 --screenshot=" +
-          shot + " file://" + path);
+      browse("--force-device-scale-factor=4 --window-size=794,1123 --screenshot=" + shot +
+             " file://" + path);
   auto seen = picture(shot);
   ASSERT_TRUE(seen) << said;
   // 794 CSS pixels are a little more than 210 mm.

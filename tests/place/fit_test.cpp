@@ -14,6 +14,7 @@ FitRequest request(int labels, Spread spread, FigureBox painted, PageBox area, s
   r.area = area;
   r.painted = painted;
   r.text_pt = {18, 14, 10};
+  r.weights.unit = std::min(area.w, area.h) / 10;
   for (int i = 0; i < labels; ++i) {
     FitLabel l;
     l.anchor = "anchor-" + std::to_string(1000 + i);

@@ -25,7 +25,8 @@ TEST_F(LineTest, Capital_height_and_em_agree_with_the_face) {
   const Line line = typesetter.line("H", font(100), "en");
   EXPECT_NEAR(line.ink_top, 1460 / 2048.0 * Length::pt(100).mm(), 0.01);
   EXPECT_NEAR(line.ink_bottom, 0, 0.05);
-  EXPECT_NEAR(typesetter.line("x", font(100), "en").ink_top, 1020 / 2048.0 * Length::pt(100).mm(), 0.01);
+  EXPECT_NEAR(typesetter.line("x", font(100), "en").ink_top, 1020 / 2048.0 * Length::pt(100).mm(),
+              0.01);
 }
 
 TEST_F(LineTest, Every_length_is_linear_in_the_size) {

@@ -34,7 +34,8 @@ Ink ink(const StrokeText& text) {
 }
 
 std::string written(const std::string& name, const std::string& bytes) {
-  const std::string path = testing::TempDir() + name;
+  const auto* test = testing::UnitTest::GetInstance()->current_test_info();
+  const std::string path = testing::TempDir() + test->name() + "." + name;
   std::ofstream(path, std::ios::binary) << bytes;
   return path;
 }

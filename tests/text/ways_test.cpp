@@ -134,6 +134,18 @@ TEST_F(WaysTest, A_long_text_of_many_words_still_breaks_well) {
   EXPECT_NEAR(found[2].width, found[0].width / 3, found[0].width * 0.02);
 }
 
+TEST_F(WaysTest, Monstrous_texts_are_broken_all_the_same) {
+  std::string words;
+  for (int i = 0; i < 20'000; ++i) words += "word ";
+  const auto found = ways(words, 2);
+  ASSERT_EQ(found.size(), 2u);
+  EXPECT_NEAR(found[1].width, found[0].width / 2, found[0].width * 0.01);
+  const Block block = typesetter.paragraph(std::string(50'000, 'm'), andika, "en", 1.2, 100);
+  std::size_t letters = 0;
+  for (const Line& line : block.lines) letters += line.text.size();
+  EXPECT_EQ(letters, 50'000u);
+}
+
 TEST_F(WaysTest, A_paragraph_keeps_within_its_width_and_loses_no_word) {
   const std::string text =
       "Write the name of each part on its line. Use the words in the box. Check the spelling.";

@@ -72,9 +72,10 @@ TEST(Style_keys, Every_member_of_a_style_has_one) {
   EXPECT_EQ(keys_in("rules"), member_count<RuleStyle>());
   EXPECT_EQ(keys_in("cost"), member_count<CostStyle>());
   EXPECT_EQ(keys_in("ruling"), member_count<RulingStyle>());
+  EXPECT_EQ(keys_in("true-size"), member_count<TrueSizeStyle>());
   EXPECT_EQ(read::age_fields().size() + 1, member_count<AgeRow>());
-  // name, description, six sections, ages, sets, then the members without a section.
-  EXPECT_EQ(keys_in("output") + keys_in("art") + 10, member_count<Style>());
+  // name, description, seven sections, ages, sets, then the members without a section.
+  EXPECT_EQ(keys_in("output") + keys_in("art") + 11, member_count<Style>());
 }
 
 TEST(Style_keys, Each_has_a_place_of_its_own) {

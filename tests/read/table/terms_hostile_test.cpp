@@ -121,6 +121,7 @@ anchors:
   liver: {region: path-liver}
 )";
   const std::string csv = "anchor;m;clue:en\r\na;\"A \"\"x\"\"\r\ny\";c\r\nb;B | C;\r\n";
+  constexpr std::string_view signs("\n\t ,;:\"'[]{}&*!|>-?#\\\xff\0ax", 26);  // NUL among them
   std::mt19937 random(42);
   int good = 0;
   for (const auto& [text, path] : {std::pair{yaml, "t.yaml"}, std::pair{csv, "t.csv"}}) {
@@ -129,7 +130,7 @@ anchors:
     for (int i = 0; i < 3000; ++i) {
       std::string damaged = text;
       for (std::size_t flips = 1 + random() % 4; flips > 0; --flips)
-        damaged[random() % damaged.size()] = "\n\t ,;:\"'[]{}&*!|>-?#\\\xff\0ax"[random() % 27];
+        damaged[random() % damaged.size()] = signs[random() % signs.size()];
       good += read::terms(damaged, path).ok();
     }
   }
