@@ -49,7 +49,10 @@ struct PageStyle {
 
 struct TypeStyle {
   std::string face = "Andika";
-  std::vector<std::string> further_faces;  // tried in this order for characters the face lacks
+  // Tried in this order for characters the face lacks.
+  std::vector<std::string> further_faces = {"Noto Sans",        "Noto Sans Arabic",
+                                            "Noto Sans Hebrew", "Noto Sans CJK SC",
+                                            "Noto Sans Symbols2", "DejaVu Sans"};
   bool bold_labels = false;
   bool bold_title = true;
   double leading = 1.2;     // baseline to baseline of a wrapped label, in ems of text size (line boxes may overlap inside one label)

@@ -21,7 +21,7 @@ struct Foreign {
     PagePoint at;
     double gap = 0;
   };
-  std::vector<Point> fixed;       // of labels with one target only
+  std::vector<Point> fixed;       // of labels with one target only, by y
   std::vector<int> choosing;      // labels that may choose among targets
 };
 
@@ -38,12 +38,16 @@ Foreign foreign_to(const Rulebook& rules, int self, const Offer& offer) {
     for (const PagePoint& p : problem.labels[k].targets[static_cast<std::size_t>(offer[k].front())].points)
       foreign.fixed.push_back({p, gap + slack});
   }
+  std::sort(foreign.fixed.begin(), foreign.fixed.end(), [](const Foreign::Point& a, const Foreign::Point& b) {
+    return a.at.y != b.at.y ? a.at.y < b.at.y : a.at.x < b.at.x;
+  });
   return foreign;
 }
 
 // Every other label has a target that this leader keeps its distance from.
 bool leaves_room(const Rulebook& rules, const Placed& self, const Foreign& foreign, const Offer& offer) {
   const Problem& problem = *rules.problem;
+  const double most = problem.rules.anchor_gap + 2 * slack;
   double left = self.port.x, right = left, top = self.port.y, bottom = top;
   for (const PagePoint& p : self.target->points) {
     left = std::min(left, p.x);
@@ -54,7 +58,11 @@ bool leaves_room(const Rulebook& rules, const Placed& self, const Foreign& forei
       const double dx = s.to.x - s.from.x, dy = s.to.y - s.from.y;
       const double square = dx * dx + dy * dy;
       const double inverse = square > 0 ? 1 / square : 0;
-      for (const Foreign::Point& f : foreign.fixed) {
+      const double low = std::min(s.from.y, s.to.y) - most, high = std::max(s.from.y, s.to.y) + most;
+      auto next = std::lower_bound(foreign.fixed.begin(), foreign.fixed.end(), low,
+                                   [](const Foreign::Point& f, double y) { return f.at.y < y; });
+      for (; next != foreign.fixed.end() && next->at.y <= high; ++next) {
+        const Foreign::Point& f = *next;
         const double px = f.at.x - s.from.x, py = f.at.y - s.from.y;
         const double t = std::clamp((px * dx + py * dy) * inverse, 0.0, 1.0);
         const double ex = px - t * dx, ey = py - t * dy;
@@ -62,14 +70,13 @@ bool leaves_room(const Rulebook& rules, const Placed& self, const Foreign& forei
       }
     }
   }
-  const double by = problem.rules.anchor_gap + 2 * slack;
   for (const int k : foreign.choosing) {
     bool some = false;
     for (const int t : offer[static_cast<std::size_t>(k)]) {
       bool all = true;
       for (const PagePoint& p :
            problem.labels[static_cast<std::size_t>(k)].targets[static_cast<std::size_t>(t)].points) {
-        if (p.x < left - by || p.x > right + by || p.y < top - by || p.y > bottom + by) continue;
+        if (p.x < left - most || p.x > right + most || p.y < top - most || p.y > bottom + most) continue;
         if (!passes(rules, self, k, p)) {
           all = false;
           break;

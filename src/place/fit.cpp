@@ -8,6 +8,9 @@
 namespace platewright::place {
 namespace {
 
+constexpr double wrap_worth = 0.1;    // share of the scale that all labels unwrapped are worth
+constexpr double crowd_worth = 0.4;   // and a column filled from `roomy_fill` to the brim
+constexpr double roomy_fill = 0.55;
 constexpr double coarse = 2.0;      // mm between slots while sizes are searched
 
 struct Widths {
@@ -106,7 +109,9 @@ std::optional<Sized> largest_figure(const FitRequest& request, const Family& fam
     const double mean = height / static_cast<double>(request.labels.size());
     if (o.scale <= 0 || height > room + std::max(0.0, in_rows) * mean + 1e-9) continue;
     o.fill = height / (room + std::max(0.0, in_rows) * mean);
-    o.score = o.scale * (1 - 0.1 * wrapped);
+    // Wrapped labels read less well, and crowded columns make steep leaders: worth
+    // a tenth of the figure's size.
+    o.score = o.scale * (1 - wrap_worth * wrapped - crowd_worth * std::max(0.0, o.fill - roomy_fill));
     options.push_back(std::move(o));
   }
   const auto text = [](double v) { return std::to_string(static_cast<long long>(std::llround(v))); };
@@ -133,8 +138,10 @@ std::optional<Sized> largest_figure(const FitRequest& request, const Family& fam
   double airy = 2;
   const auto fits = [&](const Arrangement& a, double scale, GridAnswer& answer, Built& built) {
     built = build(request, a, scale);
+    built.problem.weights.detail = 0;  // whether it fits does not depend on it
     const Rulebook rules(built.problem);
-    // Tight columns need fine slots, loose ones do with coarse.
+    // Tight columns need fine slots, loose ones do with coarse, of which each is a fine one too.
+    const double slot = slot_of(built.problem);
     double need = 0, room = 0;
     for (const Label& l : built.problem.labels) {
       double least = std::numeric_limits<double>::infinity();
@@ -142,7 +149,7 @@ std::optional<Sized> largest_figure(const FitRequest& request, const Family& fam
       need += least + request.rules.label_gap;
     }
     for (const Column& c : built.problem.columns) room += c.bottom - c.top;
-    answer = quick_grid(rules, need > 0.7 * room ? request.slot : std::max(request.slot, coarse));
+    answer = quick_grid(rules, need > 0.75 * room ? slot : slot * std::ceil(coarse / slot));
     if (!answer.found) witness = answer.witness;
     return answer.found;
   };
@@ -157,7 +164,8 @@ std::optional<Sized> largest_figure(const FitRequest& request, const Family& fam
     // A figure that is only a little smaller often has room.
     for (const double share : {1.0, 0.85}) {
       scale = o.scale * share;
-      if (share < 1 && request.fixed_scale > 0) break;
+      // A smaller figure makes no more room in crowded columns.
+      if (share < 1 && (request.fixed_scale > 0 || o.fill > 0.8)) break;
       if (scale * per_scale <= best_score) break;
       if (fits(o.arrangement, scale, answer, built)) {
         found = true;

@@ -51,6 +51,27 @@ std::optional<Step> rung(const FitRequest& request, int text_step, const std::ve
   return best;
 }
 
+std::optional<Infeasible> faulty_request(const FitRequest& request) {
+  const auto finite = [](const FigureBox& b) {
+    return std::isfinite(b.x) && std::isfinite(b.y) && std::isfinite(b.w) && std::isfinite(b.h);
+  };
+  if (!finite(request.painted) || request.painted.w < 0 || request.painted.h < 0)
+    return Infeasible{"what the figure paints has no proper size"};
+  for (const FitLabel& l : request.labels) {
+    const std::string who = std::string("label \"").append(l.anchor).append("\" ");
+    if (l.variants.empty()) return Infeasible{who + "has no box"};
+    for (const auto& step : l.variants)
+      if (step.empty()) return Infeasible{who + "has no box at one of the text sizes"};
+    if (l.targets.empty()) return Infeasible{who + "has no target"};
+    for (const FitLabel::End& end : l.targets) {
+      if (end.points.empty()) return Infeasible{who + "has a target without a point"};
+      for (const FigurePoint& p : end.points)
+        if (!std::isfinite(p.x) || !std::isfinite(p.y)) return Infeasible{who + "has a target that is no number"};
+    }
+  }
+  return std::nullopt;
+}
+
 std::optional<Fit> finish(const FitRequest& request, const Step& step, const std::vector<bool>& as_number,
                           const Effort& effort, std::string& witness) {
   for (const double share : {1.0, 0.97, 0.93, 0.88, 0.8}) {
@@ -114,14 +135,9 @@ std::vector<std::size_t> by_size(const FitRequest& request, int text_step) {
 }  // namespace
 
 std::variant<Fit, Infeasible> fit(const FitRequest& request, const Effort& effort) {
-  if (!(request.area.w > 0) || !(request.area.h > 0))
+  if (!(request.area.w > 0) || !(request.area.h > 0) || request.area.w > 1e6 || request.area.h > 1e6)
     return Infeasible{"the page leaves no room: " + whole(request.area.w) + " x " + whole(request.area.h) + " mm"};
-  for (const FitLabel& l : request.labels) {
-    if (l.variants.empty() || l.variants.front().empty())
-      return Infeasible{"label \"" + l.anchor + "\" has no box"};
-    if (l.targets.empty() || l.targets.front().points.empty())
-      return Infeasible{"label \"" + l.anchor + "\" has no target"};
-  }
+  if (auto fault = faulty_request(request)) return *std::move(fault);
   const double alone = largest_scale(request, {});
   if (!(alone > 0)) return Infeasible{"the figure does not fit into " + whole(request.area.w) + " x " +
                                       whole(request.area.h) + " mm at the scale asked for"};

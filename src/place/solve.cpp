@@ -1,5 +1,7 @@
 #include <algorithm>
 #include <cmath>
+#include <initializer_list>
+#include <optional>
 
 #include "place/cost.hpp"
 #include "place/place.hpp"
@@ -8,6 +10,48 @@
 #include "place/verify.hpp"
 
 namespace platewright::place {
+
+namespace {
+
+constexpr double most_slots = 3000;  // on one column or row; memory and time grow with them
+
+std::optional<Infeasible> faulty_input(const Problem& problem) {
+  const auto finite = [](std::initializer_list<double> values) {
+    return std::all_of(values.begin(), values.end(), [](double v) { return std::isfinite(v); });
+  };
+  for (const Label& l : problem.labels) {
+    const std::string who = std::string("label \"").append(l.anchor).append("\" ");
+    if (l.variants.empty()) return Infeasible{who + "has no box"};
+    for (const Variant& v : l.variants)
+      if (!finite({v.width, v.height, v.port, v.penalty}) || v.width < 0 || v.height < 0 || v.port < 0 ||
+          v.port > v.height)
+        return Infeasible{who + "has a box without a proper size"};
+    if (l.targets.empty()) return Infeasible{who + "has no target"};
+    for (const Target& t : l.targets) {
+      if (t.points.empty()) return Infeasible{who + "has a target without a point"};
+      for (const PagePoint& p : t.points)
+        if (!finite({p.x, p.y, t.penalty})) return Infeasible{who + "has a target that is no number"};
+    }
+  }
+  for (const Column& c : problem.columns)
+    if (!finite({c.edge, c.top, c.bottom, c.width})) return Infeasible{"a column's place is no number"};
+  for (const Row& r : problem.rows)
+    if (!finite({r.edge, r.left, r.right, r.height})) return Infeasible{"a row's place is no number"};
+  return std::nullopt;
+}
+
+double longest(const Problem& problem) {
+  double most = 0;
+  for (const Column& c : problem.columns) most = std::max(most, c.bottom - c.top);
+  for (const Row& r : problem.rows) most = std::max(most, r.right - r.left);
+  return most;
+}
+
+}  // namespace
+
+double slot_of(const Problem& problem) {
+  return std::max(problem.slot > 0 ? problem.slot : 1.0, longest(problem) / most_slots);
+}
 
 std::variant<Solution, Infeasible> solve(const Problem& problem, const Effort& effort) {
   return solve_from(problem, effort, {});
@@ -20,21 +64,18 @@ std::variant<Solution, Infeasible> solve_from(const Problem& problem, const Effo
     solution.certificate.status = SolveStatus::optimal;
     return solution;
   }
-  for (const Label& l : problem.labels) {
-    if (l.variants.empty()) return Infeasible{"label \"" + l.anchor + "\" has no box"};
-    if (l.targets.empty() || l.targets.front().points.empty())
-      return Infeasible{"label \"" + l.anchor + "\" has no target"};
-  }
+  if (auto fault = faulty_input(problem)) return *std::move(fault);
   if (problem.columns.empty() && problem.rows.empty())
     return Infeasible{"there is no column and no row for " + std::to_string(problem.labels.size()) +
                       " labels"};
   const Rulebook rules(problem);
-  const double step = problem.slot > 0 ? problem.slot : 1.0;
+  const double step = slot_of(problem);
   // Nothing on this grid does not mean nothing: look at finer ones.
   GridAnswer answer;
   double used = step;
   for (const double finer : {1.0, 2.0, 4.0}) {
     used = step / finer;
+    if (finer > 1 && longest(problem) / used > most_slots) break;
     answer = solve_grid(rules, used, effort, start);
     if (answer.found || (answer.certain && used < step)) break;
   }

@@ -371,7 +371,7 @@ GridAnswer quick_grid(const Rulebook& rules, double step) {
   Draft draft;
   double cost = never;
   const std::vector<Assignment> all = splits(stations, offer);
-  if (all.front().guess >= broken || !first_draft(stations, fair, all, 1, 60'000, 2 + 0.12 * static_cast<double>(problem.labels.size()), 400, draft,
+  if (all.front().guess >= broken || !first_draft(stations, fair, all, 1, 60'000, 2 + 0.12 * static_cast<double>(problem.labels.size()), 120, draft,
                    cost)) {
     answer.witness = witness(stations, answer.certain);
     answer.certain = false;  // on this coarse grid, with these targets

@@ -23,6 +23,9 @@ struct GridAnswer {
 GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
                       const std::vector<Placement>& start = {});
 
+// The problem's slot, made longer where a column would have too many of them.
+double slot_of(const Problem& problem);
+
 // `solve`, with a placement to begin with.
 std::variant<Solution, Infeasible> solve_from(const Problem& problem, const Effort& effort,
                                               const std::vector<Placement>& start);

@@ -53,7 +53,7 @@ struct Block {
 
 class Typesetter {
  public:
-  Typesetter();   // sets up fontconfig and Pango; see `status`
+  Typesetter();   // sets up fontconfig and Pango
   ~Typesetter();
   Typesetter(const Typesetter&) = delete;
   Typesetter& operator=(const Typesetter&) = delete;

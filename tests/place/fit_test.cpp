@@ -1,6 +1,8 @@
 // Figures of every shape: a valid fit, or a witness.
 #include <gtest/gtest.h>
 
+#include <cmath>
+
 #include "instances.hpp"
 #include "place/place.hpp"
 #include "place/verify.hpp"
@@ -157,6 +159,25 @@ TEST(Fit, Never_draws_the_figure_larger_than_allowed) {
   const Fit* f = expect_fit(result, r);
   ASSERT_NE(f, nullptr);
   EXPECT_LE(f->figure_to_page.scale, 1.0);
+}
+TEST(Fit, Says_which_coordinate_is_no_number) {
+  FitRequest r = request(3, Spread::uniform, {0, 0, 300, 400}, letter);
+  r.labels[1].targets[0].points[0].x = std::nan("");
+  const auto result = fit(r);
+  ASSERT_TRUE(std::holds_alternative<Infeasible>(result));
+  EXPECT_NE(std::get<Infeasible>(result).witness.find("anchor-1001"), std::string::npos);
+  r = request(3, Spread::uniform, {0, 0, 300, 400}, letter);
+  r.labels[2].variants[1].clear();
+  EXPECT_TRUE(std::holds_alternative<Infeasible>(fit(r)));
+  r = request(3, Spread::uniform, {0, 0, 300, 400}, letter);
+  r.painted.w = std::nan("");
+  EXPECT_TRUE(std::holds_alternative<Infeasible>(fit(r)));
+}
+TEST(Fit, A_slot_of_almost_nothing_does_not_ask_for_endless_slots) {
+  FitRequest r = request(3, Spread::uniform, {0, 0, 300, 400}, letter);
+  r.slot = 1e-9;
+  const auto result = fit(r);
+  expect_fit(result, r);
 }
 TEST(Fit, Random_figures_are_valid_or_say_why_not) {
   int fits = 0, count = 0;

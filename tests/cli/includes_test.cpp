@@ -1,0 +1,88 @@
+// Who may include what: the stages run one way. Linking keeps our own folders
+// apart; this keeps system headers apart too.
+#include <gtest/gtest.h>
+
+#include <filesystem>
+#include <map>
+#include <set>
+
+#include "support/demo.hpp"
+#include "support/scratch.hpp"
+#include "support/words.hpp"
+
+namespace {
+
+namespace fs = std::filesystem;
+
+struct Allowed {
+  std::set<std::string> folders;   // of src/
+  std::set<std::string> libraries; // by the first part of the include
+};
+
+const std::map<std::string, Allowed>& table() {
+  static const std::map<std::string, Allowed> rows = {
+      {"base", {{"base"}, {}}},
+      {"model", {{"base", "model"}, {}}},
+      // librsvg draws into Cairo surfaces and reads from GLib streams.
+      {"read",
+       {{"base", "model", "read"},
+        {"pugixml.hpp", "yaml-cpp", "librsvg", "cairo.h", "gio", "glib.h", "glib-object.h"}}},
+      // Pango draws and measures through Cairo.
+      {"text",
+       {{"base", "model", "text"}, {"pango", "fontconfig", "cairo.h", "glib.h", "glib-object.h"}}},
+      {"place", {{"base", "model", "place"}, {"Eigen"}}},
+      {"compose", {{"base", "model", "text", "place", "compose"}, {}}},
+      // text/draw.hpp draws a measured line as it was measured.
+      {"emit",
+       {{"base", "model", "compose", "text", "emit"},
+        {"cairo.h", "cairo-pdf.h", "cairo", "librsvg", "qpdf", "pugixml.hpp", "gio", "glib.h",
+         "glib-object.h"}}},
+      {"engine",
+       {{"base", "model", "read", "text", "place", "compose", "emit", "engine"},
+        {"fcntl.h", "sys", "unistd.h"}}},
+      {"cli", {{"cli"}, {"CLI", "unistd.h"}}},
+  };
+  return rows;
+}
+
+bool is_standard(const std::string& header) {
+  return header.find('/') == std::string::npos && header.find(".h") == std::string::npos;
+}
+
+TEST(Includes, Follow_the_table_of_DEVELOPERS_md) {
+  int seen = 0;
+  for (const auto& [folder, allowed] : table()) {
+    for (const auto& entry : fs::recursive_directory_iterator(support::source("src/" + folder))) {
+      const std::string ending = entry.path().extension().string();
+      if (ending != ".cpp" && ending != ".hpp") continue;
+      for (const std::string& line : support::split(support::bytes_of(entry.path()), '\n')) {
+        if (!line.starts_with("#include ")) continue;
+        ++seen;
+        const bool own = line[9] == '"';
+        const std::string name = line.substr(10, line.find_first_of("\">", 10) - 10);
+        const std::string first = name.substr(0, name.find('/'));
+        const std::string where = entry.path().string() + ": " + line;
+        if (own) {
+          // Headers beside the source may go without their folder.
+          const bool beside = first == name;
+          EXPECT_TRUE(beside || first == "platewright" || allowed.folders.count(first)) << where;
+        } else {
+          EXPECT_TRUE(is_standard(name) || allowed.libraries.count(first)) << where;
+        }
+      }
+    }
+  }
+  EXPECT_GT(seen, 300);
+}
+
+TEST(Includes, Public_headers_name_no_third_party) {
+  for (const auto& entry : fs::directory_iterator(support::source("include/platewright")))
+    for (const std::string& line : support::split(support::bytes_of(entry.path()), '\n')) {
+      if (!line.starts_with("#include ")) continue;
+      const std::string name = line.substr(10, line.find_first_of("\">", 10) - 10);
+      EXPECT_TRUE(line[9] == '"' ? name.starts_with("platewright/") : is_standard(name))
+          << entry.path() << ": " << line;
+    }
+}
+
+}  // namespace
