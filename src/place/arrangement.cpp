@@ -46,8 +46,8 @@ double largest_scale(const FitRequest& request, const Arrangement& a) {
   return std::isfinite(scale) ? scale : 1.0;
 }
 
-const std::vector<Variant>& variants_of(const FitRequest& request, const Arrangement& a, std::size_t label,
-                                        std::vector<Variant>& scratch) {
+const std::vector<Variant>& variants_of(const FitRequest& request, const Arrangement& a,
+                                        std::size_t label, std::vector<Variant>& scratch) {
   const FitLabel& l = request.labels[label];
   if (label < a.as_number.size() && a.as_number[label]) {
     scratch.assign(1, l.number);
@@ -85,7 +85,8 @@ Built build(const FitRequest& request, const Arrangement& a, double scale) {
     row_gutter = std::clamp((area.h - a.top - a.bottom - height) / row_gutters, request.gutter,
                             std::max(request.gutter, request.widest_gutter));
   const double tall = a.top + a.bottom + height + row_gutters * row_gutter;
-  const double figure_y = area.y + std::max(0.0, (area.h - tall) / 2) + a.top + (a.top > 0 ? row_gutter : 0);
+  const double figure_y =
+      area.y + std::max(0.0, (area.h - tall) / 2) + a.top + (a.top > 0 ? row_gutter : 0);
 
   built.figure_to_page.scale = scale;
   built.figure_to_page.origin = {figure_x - scale * b.x, figure_y - scale * b.y};
@@ -94,10 +95,13 @@ Built build(const FitRequest& request, const Arrangement& a, double scale) {
   Problem& p = built.problem;
   if (a.left > 0) p.columns.push_back({Side::left, left_edge, area.top(), area.bottom(), a.left});
   if (a.outer_left > 0)
-    p.columns.push_back({Side::left, left_edge - a.left - between_columns, area.top(), area.bottom(), a.outer_left});
-  if (a.right > 0) p.columns.push_back({Side::right, right_edge, area.top(), area.bottom(), a.right});
+    p.columns.push_back({Side::left, left_edge - a.left - between_columns, area.top(),
+                         area.bottom(), a.outer_left});
+  if (a.right > 0)
+    p.columns.push_back({Side::right, right_edge, area.top(), area.bottom(), a.right});
   if (a.outer_right > 0)
-    p.columns.push_back({Side::right, right_edge + a.right + between_columns, area.top(), area.bottom(), a.outer_right});
+    p.columns.push_back({Side::right, right_edge + a.right + between_columns, area.top(),
+                         area.bottom(), a.outer_right});
   const double gap = request.rules.label_gap;
   const double row_left = a.left > 0 ? left_edge + gap : area.left();
   const double row_right = a.right > 0 ? right_edge - gap : area.right();

@@ -12,11 +12,11 @@ namespace platewright::place {
 
 struct Arrangement {
   int text_step = 0;
-  double left = 0;          // widths of the columns, mm; 0: none
+  double left = 0;  // widths of the columns, mm; 0: none
   double right = 0;
-  double outer_left = 0;    // of a second column, mm; 0: none
+  double outer_left = 0;  // of a second column, mm; 0: none
   double outer_right = 0;
-  double top = 0;           // heights of the rows, mm; 0: none
+  double top = 0;  // heights of the rows, mm; 0: none
   double bottom = 0;
   std::vector<bool> as_number;
 };
@@ -47,7 +47,7 @@ struct Family {
 struct Sized {
   Arrangement arrangement;
   double scale = 0;
-  double unwrapped_width = 0;   // widest natural box, mm
+  double unwrapped_width = 0;         // widest natural box, mm
   std::vector<Placement> placements;  // that fit, on slots
 };
 std::optional<Sized> largest_figure(const FitRequest& request, const Family& family, int text_step,

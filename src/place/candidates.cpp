@@ -21,8 +21,8 @@ struct Foreign {
     PagePoint at;
     double gap = 0;
   };
-  std::vector<Point> fixed;       // of labels with one target only, by y
-  std::vector<int> choosing;      // labels that may choose among targets
+  std::vector<Point> fixed;   // of labels with one target only, by y
+  std::vector<int> choosing;  // labels that may choose among targets
 };
 
 Foreign foreign_to(const Rulebook& rules, int self, const Offer& offer) {
@@ -35,17 +35,20 @@ Foreign foreign_to(const Rulebook& rules, int self, const Offer& offer) {
       foreign.choosing.push_back(static_cast<int>(k));
       continue;
     }
-    for (const PagePoint& p : problem.labels[k].targets[static_cast<std::size_t>(offer[k].front())].points)
+    for (const PagePoint& p :
+         problem.labels[k].targets[static_cast<std::size_t>(offer[k].front())].points)
       foreign.fixed.push_back({p, gap + slack});
   }
-  std::sort(foreign.fixed.begin(), foreign.fixed.end(), [](const Foreign::Point& a, const Foreign::Point& b) {
-    return a.at.y != b.at.y ? a.at.y < b.at.y : a.at.x < b.at.x;
-  });
+  std::sort(foreign.fixed.begin(), foreign.fixed.end(),
+            [](const Foreign::Point& a, const Foreign::Point& b) {
+              return a.at.y != b.at.y ? a.at.y < b.at.y : a.at.x < b.at.x;
+            });
   return foreign;
 }
 
 // Every other label has a target that this leader keeps its distance from.
-bool leaves_room(const Rulebook& rules, const Placed& self, const Foreign& foreign, const Offer& offer) {
+bool leaves_room(const Rulebook& rules, const Placed& self, const Foreign& foreign,
+                 const Offer& offer) {
   const Problem& problem = *rules.problem;
   const double most = problem.rules.anchor_gap + 2 * slack;
   double left = self.port.x, right = left, top = self.port.y, bottom = top;
@@ -58,7 +61,8 @@ bool leaves_room(const Rulebook& rules, const Placed& self, const Foreign& forei
       const double dx = s.to.x - s.from.x, dy = s.to.y - s.from.y;
       const double square = dx * dx + dy * dy;
       const double inverse = square > 0 ? 1 / square : 0;
-      const double low = std::min(s.from.y, s.to.y) - most, high = std::max(s.from.y, s.to.y) + most;
+      const double low = std::min(s.from.y, s.to.y) - most,
+                   high = std::max(s.from.y, s.to.y) + most;
       auto next = std::lower_bound(foreign.fixed.begin(), foreign.fixed.end(), low,
                                    [](const Foreign::Point& f, double y) { return f.at.y < y; });
       for (; next != foreign.fixed.end() && next->at.y <= high; ++next) {
@@ -74,9 +78,11 @@ bool leaves_room(const Rulebook& rules, const Placed& self, const Foreign& forei
     bool some = false;
     for (const int t : offer[static_cast<std::size_t>(k)]) {
       bool all = true;
-      for (const PagePoint& p :
-           problem.labels[static_cast<std::size_t>(k)].targets[static_cast<std::size_t>(t)].points) {
-        if (p.x < left - most || p.x > right + most || p.y < top - most || p.y > bottom + most) continue;
+      for (const PagePoint& p : problem.labels[static_cast<std::size_t>(k)]
+                                    .targets[static_cast<std::size_t>(t)]
+                                    .points) {
+        if (p.x < left - most || p.x > right + most || p.y < top - most || p.y > bottom + most)
+          continue;
         if (!passes(rules, self, k, p)) {
           all = false;
           break;
@@ -141,7 +147,8 @@ Placement placement_of(const Station& s, const Choice& c) {
   p.variant = c.variant;
   p.target = c.target;
   p.port = s.port(c.slot);
-  p.box = box_at(s.side, label_at(s, c.label).variants[static_cast<std::size_t>(c.variant)], p.port);
+  p.box =
+      box_at(s.side, label_at(s, c.label).variants[static_cast<std::size_t>(c.variant)], p.port);
   return p;
 }
 
@@ -168,11 +175,11 @@ std::vector<double> least_costs(const Problem& problem) {
       double reach = never;
       Side side = Side::left;
       const auto offer = [&](Side s, double sum) {
-        const double cost = problem.weights.length * sum / (problem.weights.unit > 0 ? problem.weights.unit : 1.0) +
-                            (((label.preferred < 0 && s != Side::left) ||
-                              (label.preferred > 0 && s != Side::right))
-                                 ? problem.weights.wrong_side
-                                 : 0.0);
+        const double cost =
+            problem.weights.length * sum / (problem.weights.unit > 0 ? problem.weights.unit : 1.0) +
+            (((label.preferred < 0 && s != Side::left) || (label.preferred > 0 && s != Side::right))
+                 ? problem.weights.wrong_side
+                 : 0.0);
         if (cost < reach) reach = cost, side = s;
       };
       for (const Column& c : problem.columns) {
@@ -230,8 +237,9 @@ Station make_station(const Rulebook& rules, Side side, int index, double step, c
     for (int slot = 0; slot < s.slots; ++slot)
       for (const int v : l.variants)
         if (box_fits(s, self, v, slot))
-          penalty[static_cast<std::size_t>(slot)] = std::min(
-              penalty[static_cast<std::size_t>(slot)], label.variants[static_cast<std::size_t>(v)].penalty);
+          penalty[static_cast<std::size_t>(slot)] =
+              std::min(penalty[static_cast<std::size_t>(slot)],
+                       label.variants[static_cast<std::size_t>(v)].penalty);
     for (const int t : offer[i]) {
       const Target& target = label.targets[static_cast<std::size_t>(t)];
       double nearest = never, farthest = 0;
@@ -249,7 +257,8 @@ Station make_station(const Rulebook& rules, Side side, int index, double step, c
         const Placed me{self, side, {}, s.port(slot), &target, {}};
         const double natural = label.variants[static_cast<std::size_t>(l.variants.front())].penalty;
         const auto cost_of = [&](bool with_detail) {
-          return label_cost(problem, label, side, l.variants.front(), t, me.port, with_detail).total() -
+          return label_cost(problem, label, side, l.variants.front(), t, me.port, with_detail)
+                     .total() -
                  natural;
         };
         if (!most.empty() && cost_of(false) + penalty[at] > most[i]) continue;
@@ -275,8 +284,8 @@ std::vector<Station> make_stations(const Rulebook& rules, double step, const Off
                                    const std::vector<double>& most) {
   std::vector<Station> stations;
   for (std::size_t c = 0; c < rules.problem->columns.size(); ++c)
-    stations.push_back(
-        make_station(rules, rules.problem->columns[c].side, static_cast<int>(c), step, offer, most));
+    stations.push_back(make_station(rules, rules.problem->columns[c].side, static_cast<int>(c),
+                                    step, offer, most));
   for (std::size_t r = 0; r < rules.problem->rows.size(); ++r)
     stations.push_back(
         make_station(rules, rules.problem->rows[r].side, static_cast<int>(r), step, offer, most));

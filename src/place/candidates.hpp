@@ -18,21 +18,21 @@ using Offer = std::vector<std::vector<int>>;
 Offer all_targets(const Problem& problem);
 
 struct StationLabel {
-  std::vector<int> targets;     // offered and reachable from here at all
-  std::vector<double> reach;    // for each: distance of its farthest point from the station's line
-  std::vector<double> lines;    // [k * slots + slot] cost without the variant's penalty, or never
-  std::vector<double> least;    // [slot] over targets, with the cheapest variant that fits
-  std::vector<int> variants;    // that fit the station
-  double least_extent = 0;      // shortest of them along the station
-  double least_total = never;   // over slots
+  std::vector<int> targets;    // offered and reachable from here at all
+  std::vector<double> reach;   // for each: distance of its farthest point from the station's line
+  std::vector<double> lines;   // [k * slots + slot] cost without the variant's penalty, or never
+  std::vector<double> least;   // [slot] over targets, with the cheapest variant that fits
+  std::vector<int> variants;   // that fit the station
+  double least_extent = 0;     // shortest of them along the station
+  double least_total = never;  // over slots
 };
 
 struct Station {
   const Rulebook* rules = nullptr;
   Side side = Side::left;
-  int index = 0;                // into Problem::columns or rows
-  double line = 0;              // x of a column, y of a row
-  double from = 0;              // along the station: first slot, and end
+  int index = 0;    // into Problem::columns or rows
+  double line = 0;  // x of a column, y of a row
+  double from = 0;  // along the station: first slot, and end
   double to = 0;
   double step = 1;
   int slots = 0;
@@ -48,10 +48,14 @@ struct Station {
   double after(int label, int variant) const;
   double reach_of(PagePoint p) const {
     switch (side) {
-      case Side::left: return p.x - line;
-      case Side::right: return line - p.x;
-      case Side::top: return p.y - line;
-      default: return line - p.y;
+      case Side::left:
+        return p.x - line;
+      case Side::right:
+        return line - p.x;
+      case Side::top:
+        return p.y - line;
+      default:
+        return line - p.y;
     }
   }
   double start(const PageBox& b) const { return row() ? b.left() : b.top(); }

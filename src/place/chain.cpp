@@ -101,7 +101,8 @@ bool uncross(const Station& s, std::vector<Choice>& run) {
 
 }  // namespace
 
-bool chain(const Station& s, double fair, const std::vector<Choice>& order, std::vector<Choice>& result) {
+bool chain(const Station& s, double fair, const std::vector<Choice>& order,
+           std::vector<Choice>& result) {
   const Problem& problem = *s.rules->problem;
   const double label_gap = problem.rules.label_gap;
   const std::size_t n = order.size(), slots = at(s.slots);
@@ -119,7 +120,8 @@ bool chain(const Station& s, double fair, const std::vector<Choice>& order, std:
     const StationLabel& l = s.labels[at(c.label)];
     const auto found = std::find(l.targets.begin(), l.targets.end(), c.target);
     if (found == l.targets.end()) return false;
-    const double* lines = l.lines.data() + static_cast<std::size_t>(found - l.targets.begin()) * slots;
+    const double* lines =
+        l.lines.data() + static_cast<std::size_t>(found - l.targets.begin()) * slots;
     const Label& label = problem.labels[at(c.label)];
     const Variant& variant = label.variants[at(c.variant)];
     const Target& target = label.targets[at(c.target)];
@@ -127,7 +129,8 @@ bool chain(const Station& s, double fair, const std::vector<Choice>& order, std:
     std::swap(value, prior);
     std::swap(spots, prior_spots);
     double group = 0;
-    int nearest = 0, far = 0;  // slots between ports: least allowed, and where the gap cost is level
+    int nearest = 0,
+        far = 0;  // slots between ports: least allowed, and where the gap cost is level
     if (i > 0) {
       double low = never;
       int low_at = -1;
@@ -195,8 +198,8 @@ bool chain(const Station& s, double fair, const std::vector<Choice>& order, std:
   return true;
 }
 
-Draft draft_from(const std::vector<Station>& stations, double fair, const std::vector<int>& station_of,
-                 int rounds) {
+Draft draft_from(const std::vector<Station>& stations, double fair,
+                 const std::vector<int>& station_of, int rounds) {
   Draft draft(station_of.size());
   for (std::size_t k = 0; k < stations.size(); ++k) {
     const Station& s = stations[k];
@@ -224,9 +227,10 @@ Draft draft_from(const std::vector<Station>& stations, double fair, const std::v
       // What does not fit stays unplaced: the tallest first.
       bool placed_all = chain(s, fair, order, placed_now);
       while (!placed_all && round == 0 && order.size() > 1) {
-        const auto tallest = std::max_element(order.begin(), order.end(), [&](const Choice& a, const Choice& b) {
-          return s.labels[at(a.label)].least_extent < s.labels[at(b.label)].least_extent;
-        });
+        const auto tallest =
+            std::max_element(order.begin(), order.end(), [&](const Choice& a, const Choice& b) {
+              return s.labels[at(a.label)].least_extent < s.labels[at(b.label)].least_extent;
+            });
         order.erase(tallest);
         fit_variants(s, order);
         placed_all = chain(s, fair, order, placed_now);

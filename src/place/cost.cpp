@@ -85,7 +85,8 @@ CostParts cost(const Problem& problem, const std::vector<Placement>& placements)
     left += p.side == Side::left;
     right += p.side == Side::right;
     const bool in_column = p.side == Side::left || p.side == Side::right;
-    runs[static_cast<std::size_t>(p.column) + (in_column ? 0 : problem.columns.size())].push_back(i);
+    runs[static_cast<std::size_t>(p.column) + (in_column ? 0 : problem.columns.size())].push_back(
+        i);
   }
   for (std::size_t r = 0; r < runs.size(); ++r) {
     const bool column = r < problem.columns.size();
@@ -102,7 +103,8 @@ CostParts cost(const Problem& problem, const std::vector<Placement>& placements)
     });
     for (std::size_t k = 1; k < run.size(); ++k) {
       parts.gap += gap_cost(problem.weights, start(run[k]) - end(run[k - 1]), fair);
-      parts.group += group_cost(problem.weights, problem.labels[run[k - 1]], problem.labels[run[k]]);
+      parts.group +=
+          group_cost(problem.weights, problem.labels[run[k - 1]], problem.labels[run[k]]);
     }
   }
   parts.balance = balance_cost(problem.weights, left, right);

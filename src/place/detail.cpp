@@ -27,7 +27,8 @@ double DetailField::along(PagePoint from, PagePoint to) const {
   clip(from.y, dy, box.top(), box.bottom());
   if (enter >= leave) return 0;
 
-  const double gx = (from.x + enter * dx - box.x) / cell_w, gy = (from.y + enter * dy - box.y) / cell_h;
+  const double gx = (from.x + enter * dx - box.x) / cell_w,
+               gy = (from.y + enter * dy - box.y) / cell_h;
   int column = std::clamp(static_cast<int>(std::floor(gx)), 0, columns - 1);
   int row = std::clamp(static_cast<int>(std::floor(gy)), 0, rows - 1);
   const int step_x = dx > 0 ? 1 : -1, step_y = dy > 0 ? 1 : -1;
@@ -35,17 +36,16 @@ double DetailField::along(PagePoint from, PagePoint to) const {
   const double stride_x = std::abs(dx) > 1e-15 ? cell_w / std::abs(dx) : never;
   const double stride_y = std::abs(dy) > 1e-15 ? cell_h / std::abs(dy) : never;
   const auto wall = [](int index, int step) { return step > 0 ? index + 1 : index; };
-  double next_x = stride_x == never
-                      ? never
-                      : (box.x + wall(column, step_x) * cell_w - from.x) / dx;
+  double next_x = stride_x == never ? never : (box.x + wall(column, step_x) * cell_w - from.x) / dx;
   double next_y = stride_y == never ? never : (box.y + wall(row, step_y) * cell_h - from.y) / dy;
   double at = enter, sum = 0;
   while (at < leave) {
     const double until = std::min({next_x, next_y, leave});
     if (until > at) {
-      sum += (until - at) * static_cast<double>(
-                                values[static_cast<std::size_t>(row) * static_cast<std::size_t>(columns) +
-                                       static_cast<std::size_t>(column)]);
+      sum += (until - at) *
+             static_cast<double>(
+                 values[static_cast<std::size_t>(row) * static_cast<std::size_t>(columns) +
+                        static_cast<std::size_t>(column)]);
       at = until;
     }
     if (at >= leave) break;

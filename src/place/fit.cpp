@@ -8,14 +8,14 @@
 namespace platewright::place {
 namespace {
 
-constexpr double wrap_worth = 0.1;    // share of the scale that all labels unwrapped are worth
-constexpr double crowd_worth = 0.4;   // and a column filled from `roomy_fill` to the brim
+constexpr double wrap_worth = 0.1;   // share of the scale that all labels unwrapped are worth
+constexpr double crowd_worth = 0.4;  // and a column filled from `roomy_fill` to the brim
 constexpr double roomy_fill = 0.55;
-constexpr double coarse = 2.0;      // mm between slots while sizes are searched
+constexpr double coarse = 2.0;  // mm between slots while sizes are searched
 
 struct Widths {
-  double narrowest = 0;   // every label has a variant that fits
-  double natural = 0;     // widest of the natural variants
+  double narrowest = 0;  // every label has a variant that fits
+  double natural = 0;    // widest of the natural variants
   std::vector<double> caps;
 };
 
@@ -35,7 +35,8 @@ Widths widths_of(const FitRequest& request, const Arrangement& a) {
   }
   std::sort(all.begin(), all.end());
   for (const double width : all)
-    if (width >= w.narrowest - 1e-9 && (w.caps.empty() || width > w.caps.back() + 1.0)) w.caps.push_back(width);
+    if (width >= w.narrowest - 1e-9 && (w.caps.empty() || width > w.caps.back() + 1.0))
+      w.caps.push_back(width);
   if (!w.caps.empty() && w.caps.back() < all.back()) w.caps.back() = all.back();
   if (w.caps.size() > 12) {
     std::vector<double> some;
@@ -47,7 +48,8 @@ Widths widths_of(const FitRequest& request, const Arrangement& a) {
 
 // Share of the labels that wrap when no box may be wider than this, and the
 // height all boxes need at least.
-void pressure(const FitRequest& request, const Arrangement& a, double cap, double& wrapped, double& height) {
+void pressure(const FitRequest& request, const Arrangement& a, double cap, double& wrapped,
+              double& height) {
   std::vector<Variant> scratch;
   wrapped = height = 0;
   for (std::size_t i = 0; i < request.labels.size(); ++i) {
@@ -111,10 +113,13 @@ std::optional<Sized> largest_figure(const FitRequest& request, const Family& fam
     o.fill = height / (room + std::max(0.0, in_rows) * mean);
     // Wrapped labels read less well, and crowded columns make steep leaders: worth
     // a tenth of the figure's size.
-    o.score = o.scale * (1 - wrap_worth * wrapped - crowd_worth * std::max(0.0, o.fill - roomy_fill));
+    o.score =
+        o.scale * (1 - wrap_worth * wrapped - crowd_worth * std::max(0.0, o.fill - roomy_fill));
     options.push_back(std::move(o));
   }
-  const auto text = [](double v) { return std::to_string(static_cast<long long>(std::llround(v))); };
+  const auto text = [](double v) {
+    return std::to_string(static_cast<long long>(std::llround(v)));
+  };
   if (options.empty()) {
     const int columns = (family.left + family.right) * (family.second ? 2 : 1);
     const double side = widths.narrowest + request.gutter;
@@ -124,12 +129,14 @@ std::optional<Sized> largest_figure(const FitRequest& request, const Family& fam
                         " mm of column height; " + std::to_string(columns) + " columns have " +
                         text(request.area.h * columns) + " mm"
                   : "columns of " + text(side * (family.left + family.right)) +
-                        " mm with their gutters leave no room for the figure in " + text(request.area.w) + " mm";
+                        " mm with their gutters leave no room for the figure in " +
+                        text(request.area.w) + " mm";
     return std::nullopt;
   }
   std::stable_sort(options.begin(), options.end(), [](const Option& a, const Option& b) {
-    return a.score != b.score ? a.score > b.score : a.arrangement.left + a.arrangement.right >
-                                                        b.arrangement.left + b.arrangement.right;
+    return a.score != b.score ? a.score > b.score
+                              : a.arrangement.left + a.arrangement.right >
+                                    b.arrangement.left + b.arrangement.right;
   });
 
   std::optional<Sized> best;
@@ -182,14 +189,16 @@ std::optional<Sized> largest_figure(const FitRequest& request, const Family& fam
     // Columns only as wide as the boxes in them: the figure may grow.
     for (int round = 0; round < 2; ++round) {
       Arrangement tight = arrangement;
-      for (double* width : {&tight.left, &tight.right, &tight.outer_left, &tight.outer_right}) *width = 0;
+      for (double* width : {&tight.left, &tight.right, &tight.outer_left, &tight.outer_right})
+        *width = 0;
       tight.top = tight.bottom = 0;
       for (const Placement& p : answer.placements) {
         if (p.side == Side::top) tight.top = std::max(tight.top, p.box.h);
         if (p.side == Side::bottom) tight.bottom = std::max(tight.bottom, p.box.h);
         if (p.side != Side::left && p.side != Side::right) continue;
-        const bool outer = p.column > 0 && built.problem.columns[static_cast<std::size_t>(p.column)].side ==
-                                               built.problem.columns[static_cast<std::size_t>(p.column) - 1].side;
+        const bool outer =
+            p.column > 0 && built.problem.columns[static_cast<std::size_t>(p.column)].side ==
+                                built.problem.columns[static_cast<std::size_t>(p.column) - 1].side;
         double& width = p.side == Side::left ? (outer ? tight.outer_left : tight.left)
                                              : (outer ? tight.outer_right : tight.right);
         width = std::max(width, p.box.w);

@@ -24,14 +24,16 @@ struct Board {
       if (d[i].station >= 0) spots[i] = spot(d[i]);
   }
   Placed spot(const Seat& seat) const {
-    return placed(problem, placement_of(stations[at(seat.station)], seat.choice), seat.choice.label);
+    return placed(problem, placement_of(stations[at(seat.station)], seat.choice),
+                  seat.choice.label);
   }
   double pair_cost(int a, int b, const Station& s) const {
     return gap_cost(problem.weights, s.start(spots[at(b)].box) - s.end(spots[at(a)].box), fair) +
            group_cost(problem.weights, problem.labels[at(a)], problem.labels[at(b)]);
   }
   // Neighbours of a box on a station, leaving out up to two labels; -1: none.
-  void neighbours(int station, const PageBox& box, int skip, int skip_too, int& before, int& after) const {
+  void neighbours(int station, const PageBox& box, int skip, int skip_too, int& before,
+                  int& after) const {
     const Station& s = stations[at(station)];
     before = after = -1;
     const double middle = (s.start(box) + s.end(box)) / 2;
@@ -88,8 +90,7 @@ struct Board {
     const Seat& seat = draft[at(label)];
     if (seat.station < 0) return 10 * broken;
     const double own = choice_cost(stations[at(seat.station)], seat.choice);
-    return (own == never ? broken : own) +
-           joining(label, seat.station, spots[at(label)].box, -1) +
+    return (own == never ? broken : own) + joining(label, seat.station, spots[at(label)].box, -1) +
            broken * clashes(spots[at(label)], -1, 1 << 20);
   }
 };
@@ -179,7 +180,8 @@ bool swap_two(Board& board, int a, int b) {
 std::vector<Placement> placements_of(const std::vector<Station>& stations, const Draft& draft) {
   std::vector<Placement> all(draft.size());
   for (std::size_t i = 0; i < draft.size(); ++i)
-    if (draft[i].station >= 0) all[i] = placement_of(stations[at(draft[i].station)], draft[i].choice);
+    if (draft[i].station >= 0)
+      all[i] = placement_of(stations[at(draft[i].station)], draft[i].choice);
   return all;
 }
 
@@ -211,7 +213,8 @@ double draft_cost(const std::vector<Station>& stations, double fair, const Draft
       return s.start(spots[a].box) < s.start(spots[b].box);
     });
     for (std::size_t r = 1; r < run.size(); ++r)
-      sum += gap_cost(problem.weights, s.start(spots[run[r]].box) - s.end(spots[run[r - 1]].box), fair) +
+      sum += gap_cost(problem.weights, s.start(spots[run[r]].box) - s.end(spots[run[r - 1]].box),
+                      fair) +
              group_cost(problem.weights, problem.labels[run[r - 1]], problem.labels[run[r]]);
   }
   for (std::size_t i = 0; i < draft.size(); ++i)
@@ -253,7 +256,8 @@ void improve(const std::vector<Station>& stations, double fair, Draft& draft, lo
     for (int i = 0; i < n && effort > 0; ++i)
       for (int j = i + 1; j < n; ++j) {
         if (draft[at(i)].station < 0 || draft[at(j)].station < 0) continue;
-        const bool clash = !compatible(*stations.front().rules, board.spots[at(i)], board.spots[at(j)]);
+        const bool clash =
+            !compatible(*stations.front().rules, board.spots[at(i)], board.spots[at(j)]);
         if (!clash) continue;
         effort -= n * n / 2;
         changed = swap_two(board, i, j) || changed;

@@ -20,8 +20,8 @@ struct Step {
 };
 
 // What one rung gives for a text step: columns alone, with rows, with second columns.
-std::optional<Step> rung(const FitRequest& request, int text_step, const std::vector<bool>& as_number,
-                         double alone, std::string& witness) {
+std::optional<Step> rung(const FitRequest& request, int text_step,
+                         const std::vector<bool>& as_number, double alone, std::string& witness) {
   std::optional<Step> best;
   const auto share = [&](const Sized& s) { return s.scale / alone; };
   const auto consider = [&](const Family& family, const char* name) {
@@ -35,8 +35,8 @@ std::optional<Step> rung(const FitRequest& request, int text_step, const std::ve
     Step step{*sized, {}};
     if (*name != '\0')
       step.fallbacks.push_back(
-          {name, best ? "columns alone leave the figure " + percent(share(best->sized)) + " of its largest size; so it gets " +
-                            percent(share(*sized))
+          {name, best ? "columns alone leave the figure " + percent(share(best->sized)) +
+                            " of its largest size; so it gets " + percent(share(*sized))
                       : witness});
     best = std::move(step);
   };
@@ -45,8 +45,10 @@ std::optional<Step> rung(const FitRequest& request, int text_step, const std::ve
     consider({true, false, false, false}, "");
     consider({false, true, false, false}, "");
   }
-  if (!best || share(best->sized) < request.wanted_share) consider({true, true, true, false}, "rows");
-  if (!best || share(best->sized) < request.wanted_share) consider({false, false, true, false}, "rows");
+  if (!best || share(best->sized) < request.wanted_share)
+    consider({true, true, true, false}, "rows");
+  if (!best || share(best->sized) < request.wanted_share)
+    consider({false, false, true, false}, "rows");
   if (!best) consider({true, true, false, true}, "second-column");
   return best;
 }
@@ -66,14 +68,16 @@ std::optional<Infeasible> faulty_request(const FitRequest& request) {
     for (const FitLabel::End& end : l.targets) {
       if (end.points.empty()) return Infeasible{who + "has a target without a point"};
       for (const FigurePoint& p : end.points)
-        if (!std::isfinite(p.x) || !std::isfinite(p.y)) return Infeasible{who + "has a target that is no number"};
+        if (!std::isfinite(p.x) || !std::isfinite(p.y))
+          return Infeasible{who + "has a target that is no number"};
     }
   }
   return std::nullopt;
 }
 
-std::optional<Fit> finish(const FitRequest& request, const Step& step, const std::vector<bool>& as_number,
-                          const Effort& effort, std::string& witness) {
+std::optional<Fit> finish(const FitRequest& request, const Step& step,
+                          const std::vector<bool>& as_number, const Effort& effort,
+                          std::string& witness) {
   for (const double share : {1.0, 0.97, 0.93, 0.88, 0.8}) {
     if (share < 1 && request.fixed_scale > 0) break;
     Built built = build(request, step.sized.arrangement, step.sized.scale * share);
@@ -92,11 +96,11 @@ std::optional<Fit> finish(const FitRequest& request, const Step& step, const std
     int wrapped = 0;
     for (const Placement& p : fit.solution.placements) wrapped += p.variant > 0;
     if (wrapped > 0) {
-      const double column =
-          std::max(step.sized.arrangement.left, step.sized.arrangement.right);
-      fit.fallbacks.push_back({"wrapped", std::to_string(wrapped) + " labels wrap: the widest unwrapped one takes " +
-                                              whole(step.sized.unwrapped_width) + " mm; the columns have " +
-                                              whole(column) + " mm"});
+      const double column = std::max(step.sized.arrangement.left, step.sized.arrangement.right);
+      fit.fallbacks.push_back({"wrapped", std::to_string(wrapped) +
+                                              " labels wrap: the widest unwrapped one takes " +
+                                              whole(step.sized.unwrapped_width) +
+                                              " mm; the columns have " + whole(column) + " mm"});
     }
     fit.fallbacks.insert(fit.fallbacks.end(), step.fallbacks.begin(), step.fallbacks.end());
     return fit;
@@ -123,11 +127,13 @@ std::vector<std::size_t> by_size(const FitRequest& request, int text_step) {
   std::vector<Variant> scratch;
   for (const std::size_t i : order) {
     double least = 1e300;
-    for (const Variant& v : variants_of(request, a, i, scratch)) least = std::min(least, v.width * v.height);
+    for (const Variant& v : variants_of(request, a, i, scratch))
+      least = std::min(least, v.width * v.height);
     size[i] = least;
   }
   std::sort(order.begin(), order.end(), [&](std::size_t x, std::size_t y) {
-    return size[x] != size[y] ? size[x] > size[y] : request.labels[x].anchor < request.labels[y].anchor;
+    return size[x] != size[y] ? size[x] > size[y]
+                              : request.labels[x].anchor < request.labels[y].anchor;
   });
   return order;
 }
@@ -135,12 +141,15 @@ std::vector<std::size_t> by_size(const FitRequest& request, int text_step) {
 }  // namespace
 
 std::variant<Fit, Infeasible> fit(const FitRequest& request, const Effort& effort) {
-  if (!(request.area.w > 0) || !(request.area.h > 0) || request.area.w > 1e6 || request.area.h > 1e6)
-    return Infeasible{"the page leaves no room: " + whole(request.area.w) + " x " + whole(request.area.h) + " mm"};
+  if (!(request.area.w > 0) || !(request.area.h > 0) || request.area.w > 1e6 ||
+      request.area.h > 1e6)
+    return Infeasible{"the page leaves no room: " + whole(request.area.w) + " x " +
+                      whole(request.area.h) + " mm"};
   if (auto fault = faulty_request(request)) return *std::move(fault);
   const double alone = largest_scale(request, {});
-  if (!(alone > 0)) return Infeasible{"the figure does not fit into " + whole(request.area.w) + " x " +
-                                      whole(request.area.h) + " mm at the scale asked for"};
+  if (!(alone > 0))
+    return Infeasible{"the figure does not fit into " + whole(request.area.w) + " x " +
+                      whole(request.area.h) + " mm at the scale asked for"};
   if (request.labels.empty()) return bare(request, alone);
 
   std::vector<bool> as_number(request.labels.size(), false);
@@ -152,24 +161,28 @@ std::variant<Fit, Infeasible> fit(const FitRequest& request, const Effort& effor
   const auto accept = [&](Step step) -> std::optional<Fit> {
     std::string why;
     auto done = finish(request, step, as_number, effort, why);
-    if (done) done->fallbacks.insert(done->fallbacks.end(), log.begin(), log.end());
-    else last_witness = why;
+    if (done)
+      done->fallbacks.insert(done->fallbacks.end(), log.begin(), log.end());
+    else
+      last_witness = why;
     return done;
   };
   for (int t = 0; t < steps; ++t) {
     std::string witness;
     auto step = rung(request, t, as_number, alone, witness);
     const auto pt = [&](int s) {
-      return request.text_pt.empty() ? std::string("the text") : points(request.text_pt[static_cast<std::size_t>(s)]);
+      return request.text_pt.empty() ? std::string("the text")
+                                     : points(request.text_pt[static_cast<std::size_t>(s)]);
     };
     if (step && share(step->sized) >= request.wanted_share) {
       if (auto done = accept(*step)) return *done;
       witness = last_witness;
     }
-    const std::string why = step && share(step->sized) < request.wanted_share
-                                ? "at " + pt(t) + " the figure gets " + percent(share(step->sized)) +
-                                      " of its largest size, less than " + percent(request.wanted_share)
-                                : "at " + pt(t) + ": " + witness;
+    const std::string why =
+        step && share(step->sized) < request.wanted_share
+            ? "at " + pt(t) + " the figure gets " + percent(share(step->sized)) +
+                  " of its largest size, less than " + percent(request.wanted_share)
+            : "at " + pt(t) + ": " + witness;
     if (first_witness.empty()) first_witness = why;
     last_witness = why;
     if (step) {
@@ -177,8 +190,10 @@ std::variant<Fit, Infeasible> fit(const FitRequest& request, const Effort& effor
       tried.emplace_back(*step, as_number);
     }
     if (t + 1 < steps) {
-      if (log.empty()) log.push_back({"smaller-text", why});
-      else log.back().witness = why;
+      if (log.empty())
+        log.push_back({"smaller-text", why});
+      else
+        log.back().witness = why;
     }
   }
 
@@ -212,7 +227,8 @@ std::variant<Fit, Infeasible> fit(const FitRequest& request, const Effort& effor
     low = count;
   }
   if (high > 0) {
-    if (const std::size_t between = (low + high) / 2; between > low && between < high && enough(between, step))
+    if (const std::size_t between = (low + high) / 2;
+        between > low && between < high && enough(between, step))
       high = between, at_high = step;
     as_number = with_numbers(high);
     if (auto done = accept(*at_high)) {
@@ -223,8 +239,8 @@ std::variant<Fit, Infeasible> fit(const FitRequest& request, const Effort& effor
   } else if (step) {
     tried.emplace_back(*step, with_numbers(order.size()));
     tried.back().first.fallbacks.insert(tried.back().first.fallbacks.end(), log.begin(), log.end());
-    tried.back().first.fallbacks.push_back(
-        {"numbered", "all " + std::to_string(order.size()) + " labels as numbers: " + last_witness});
+    tried.back().first.fallbacks.push_back({"numbered", "all " + std::to_string(order.size()) +
+                                                            " labels as numbers: " + last_witness});
   }
 
   // Nothing gives the figure its share: the largest that works at all.

@@ -78,10 +78,9 @@ double distance(const Segment& segment, const PageBox& box) {
     return std::sqrt(dx * dx + dy * dy);
   };
   double least = std::min(to_point(segment.from), to_point(segment.to));
-  const std::array<PagePoint, 4> corners{PagePoint{box.left(), box.top()},
-                                         PagePoint{box.right(), box.top()},
-                                         PagePoint{box.left(), box.bottom()},
-                                         PagePoint{box.right(), box.bottom()}};
+  const std::array<PagePoint, 4> corners{
+      PagePoint{box.left(), box.top()}, PagePoint{box.right(), box.top()},
+      PagePoint{box.left(), box.bottom()}, PagePoint{box.right(), box.bottom()}};
   for (const PagePoint& corner : corners) least = std::min(least, distance(corner, segment));
   return least;
 }

@@ -26,7 +26,8 @@ LayoutMetrics metrics(const Problem& problem, const Solution& solution) {
     if (!row) columns[static_cast<std::size_t>(p.column)].push_back(p.box);
     const PagePoint knee = stub_end(p.side, p.port, problem.stub);
     m.leader_length += std::abs(knee.x - p.port.x);
-    for (const PagePoint& t : problem.labels[i].targets[static_cast<std::size_t>(p.target)].points) {
+    for (const PagePoint& t :
+         problem.labels[i].targets[static_cast<std::size_t>(p.target)].points) {
       const double dx = std::abs(t.x - knee.x), dy = std::abs(t.y - knee.y);
       m.leader_length += std::hypot(dx, dy);
       angles.push_back((row ? std::atan2(dx, dy) : std::atan2(dy, dx)) * 180 / std::numbers::pi);
@@ -39,13 +40,15 @@ LayoutMetrics metrics(const Problem& problem, const Solution& solution) {
   }
   if (!angles.empty()) {
     std::sort(angles.begin(), angles.end());
-    const auto rank = static_cast<std::size_t>(std::ceil(0.95 * static_cast<double>(angles.size())));
+    const auto rank =
+        static_cast<std::size_t>(std::ceil(0.95 * static_cast<double>(angles.size())));
     m.angle_p95 = angles[std::max<std::size_t>(rank, 1) - 1];
   }
   double squares = 0, sum = 0;
   int count = 0;
   for (auto& boxes : columns) {
-    std::sort(boxes.begin(), boxes.end(), [](const PageBox& a, const PageBox& b) { return a.y < b.y; });
+    std::sort(boxes.begin(), boxes.end(),
+              [](const PageBox& a, const PageBox& b) { return a.y < b.y; });
     if (boxes.size() < 2) continue;
     double mean = 0;
     for (std::size_t k = 1; k < boxes.size(); ++k) mean += boxes[k].top() - boxes[k - 1].bottom();

@@ -9,8 +9,8 @@
 namespace platewright::place {
 namespace {
 
-constexpr double hair = 1e-9;       // costs nearer than this are equal
-constexpr int most_ambiguous = 5;   // labels with targets on both sides of a leader, tried both ways
+constexpr double hair = 1e-9;      // costs nearer than this are equal
+constexpr int most_ambiguous = 5;  // labels with targets on both sides of a leader, tried both ways
 
 std::size_t index(int i) { return static_cast<std::size_t>(i); }
 int first_of(LabelSet set) { return std::countr_zero(set); }
@@ -24,6 +24,11 @@ OneSide::OneSide(const Station& station, double fair, long nodes)
   base_.resize(n);
   least_.resize(n);
   std::uint32_t next = 0;
+  for (std::size_t i = 0; i < n; ++i) {
+    std::size_t same = 0;
+    while (problem_.labels[same].group != problem_.labels[i].group) ++same;
+    groups_.push_back(static_cast<int>(same));
+  }
   for (std::size_t i = 0; i < n; ++i) {
     const StationLabel& l = station.labels[i];
     base_[i] = next;
@@ -46,17 +51,17 @@ OneSide::Spot OneSide::spot(int label, int k, int variant, int slot) const {
   s.variant = variant;
   s.slot = slot;
   s.id = base_[index(label)] +
-         static_cast<std::uint32_t>((index(k) * l.variants.size() + index(variant)) *
-                                        index(station_.slots) +
-                                    index(slot));
+         static_cast<std::uint32_t>(
+             (index(k) * l.variants.size() + index(variant)) * index(station_.slots) + index(slot));
   const int v = l.variants[index(variant)];
   s.along = station_.along(slot);
   s.start = s.along - station_.before(label, v);
   s.end = s.along + station_.after(label, v);
   const Label& whole = problem_.labels[index(label)];
   const PagePoint port = station_.port(slot);
-  s.placed = make_placed(label, station_.side, box_at(station_.side, whole.variants[index(v)], port), port,
-                         whole.targets[index(l.targets[index(k)])]);
+  s.placed =
+      make_placed(label, station_.side, box_at(station_.side, whole.variants[index(v)], port), port,
+                  whole.targets[index(l.targets[index(k)])]);
   return s;
 }
 
@@ -70,8 +75,23 @@ OneSide::Spot OneSide::spot(std::uint32_t id) const {
               static_cast<int>(kv % l.variants.size()), static_cast<int>(within % slots));
 }
 
+// What groups cost at least in a run of these labels between two others (-1: an
+// end): each group that comes in anew is one break, and so is coming back.
+double OneSide::least_breaks(int upper, int lower, LabelSet labels) const {
+  LabelSet seen = 0;
+  for (LabelSet rest = labels; rest != 0; rest &= rest - 1)
+    seen |= bit(groups_[index(first_of(rest))]);
+  const LabelSet inner = seen;
+  if (upper >= 0) seen |= bit(groups_[index(upper)]);
+  if (lower >= 0) seen |= bit(groups_[index(lower)]);
+  const bool back = upper >= 0 && lower >= 0 && groups_[index(upper)] == groups_[index(lower)] &&
+                    (inner & ~bit(groups_[index(upper)])) != 0;
+  const int breaks = std::popcount(seen) - 1 + back;
+  return problem_.weights.group_break * std::max(0, breaks);
+}
+
 double OneSide::quick_bound(LabelSet labels) const {
-  double sum = 0, extent = -problem_.rules.label_gap;
+  double sum = least_breaks(-1, -1, labels), extent = -problem_.rules.label_gap;
   for (LabelSet rest = labels; rest != 0; rest &= rest - 1) {
     const StationLabel& l = station_.labels[index(first_of(rest))];
     sum += l.least_total;
@@ -86,17 +106,21 @@ double OneSide::bound(const Spot& upper, const Spot& lower, LabelSet labels, dou
   const double gap = problem_.rules.label_gap;
   const double from = upper.label < 0 ? station_.from : upper.end + gap;
   const double to = lower.label < 0 ? station_.to : lower.start - gap;
-  const int low = std::max(0, static_cast<int>(std::ceil((from - station_.from) / station_.step - 1e-7)));
-  const int high = std::min(station_.slots - 1,
-                            static_cast<int>(std::floor((to - station_.from) / station_.step + 1e-7)));
+  const int low =
+      std::max(0, static_cast<int>(std::ceil((from - station_.from) / station_.step - 1e-7)));
+  const int high =
+      std::min(station_.slots - 1,
+               static_cast<int>(std::floor((to - station_.from) / station_.step + 1e-7)));
   if (labels == 0) return joint(upper, lower);
   if (low > high) return never;
-  const auto level = static_cast<std::size_t>(std::bit_width(static_cast<unsigned>(high - low + 1)) - 1);
-  double sum = 0, extent = -gap;
+  const auto level =
+      static_cast<std::size_t>(std::bit_width(static_cast<unsigned>(high - low + 1)) - 1);
+  double sum = least_breaks(upper.label, lower.label, labels), extent = -gap;
   for (LabelSet rest = labels; rest != 0; rest &= rest - 1) {
     const int m = first_of(rest);
     const std::vector<double>& table = least_[index(m)][level];
-    const double least = std::min(table[index(low)], table[index(high + 1) - (std::size_t{1} << level)]);
+    const double least =
+        std::min(table[index(low)], table[index(high + 1) - (std::size_t{1} << level)]);
     if (each != nullptr) each[m] = least;
     sum += least;
     extent += station_.labels[index(m)].least_extent + gap;
@@ -121,9 +145,9 @@ const OneSide::Split& OneSide::split(const Spot& at) {
   const StationLabel& own = station_.labels[index(at.label)];
   // The variant does not matter: file under variant 0.
   const std::uint32_t id =
-      base_[index(at.label)] + static_cast<std::uint32_t>((index(at.k) * own.variants.size()) *
-                                                              index(station_.slots) +
-                                                          index(at.slot));
+      base_[index(at.label)] +
+      static_cast<std::uint32_t>((index(at.k) * own.variants.size()) * index(station_.slots) +
+                                 index(at.slot));
   Split& split = splits_[id];
   if (split.known) return split;
   split.known = true;
@@ -152,7 +176,8 @@ const OneSide::Split& OneSide::split(const Spot& at) {
   return split;
 }
 
-double OneSide::search(const Spot& upper, const Spot& lower, LabelSet labels, double below, int depth) {
+double OneSide::search(const Spot& upper, const Spot& lower, LabelSet labels, double below,
+                       int depth) {
   double each[64];
   const double least = bound(upper, lower, labels, each);
   if (labels == 0 || !(least < below - hair)) return least < below - hair ? least : never;
@@ -178,8 +203,10 @@ double OneSide::search(const Spot& upper, const Spot& lower, LabelSet labels, do
     const int m = first_of(rest);
     const auto& reach = station_.labels[index(m)].reach;
     const double nearest = *std::min_element(reach.begin(), reach.end());
-    if (nearest >= need) second = need, need = nearest, needed_by = m;
-    else second = std::max(second, nearest);
+    if (nearest >= need)
+      second = need, need = nearest, needed_by = m;
+    else
+      second = std::max(second, nearest);
   }
   const double gap = problem_.rules.label_gap;
   const double from = upper.label < 0 ? station_.from : upper.end + gap;
@@ -197,13 +224,14 @@ double OneSide::search(const Spot& upper, const Spot& lower, LabelSet labels, do
     for (std::size_t k = 0; k < l.targets.size(); ++k) {
       if (l.reach[k] < (m == needed_by ? second : need)) continue;
       for (std::size_t v = 0; v < l.variants.size(); ++v) {
-        const double before = station_.before(m, l.variants[v]), after = station_.after(m, l.variants[v]);
+        const double before = station_.before(m, l.variants[v]),
+                     after = station_.after(m, l.variants[v]);
         const double penalty = problem_.labels[index(m)].variants[index(l.variants[v])].penalty;
         const int low = std::max(
             0, static_cast<int>(std::ceil((from + before - station_.from) / station_.step - 1e-7)));
-        const int high =
-            std::min(station_.slots - 1, static_cast<int>(std::floor(
-                                             (to - after - station_.from) / station_.step + 1e-7)));
+        const int high = std::min(
+            station_.slots - 1,
+            static_cast<int>(std::floor((to - after - station_.from) / station_.step + 1e-7)));
         const double* lines = l.lines.data() + k * index(station_.slots);
         scanned += std::max(0, high - low + 1);
         for (int s = low; s <= high; ++s) {

@@ -21,10 +21,10 @@ class OneSide {
   OneSide(const Station& station, double fair, long nodes);
 
   struct Answer {
-    bool found = false;      // something cheaper than `below`
-    bool proven = false;     // nothing cheaper exists (or, not found: nothing below `below`)
+    bool found = false;   // something cheaper than `below`
+    bool proven = false;  // nothing cheaper exists (or, not found: nothing below `below`)
     double cost = never;
-    double bound = 0;        // proven lower bound on the cost of this set, never above the cost
+    double bound = 0;  // proven lower bound on the cost of this set, never above the cost
     std::vector<Choice> choices;
   };
   // The cheapest placement of just these labels that costs less than `below`.
@@ -47,17 +47,18 @@ class OneSide {
   };
   struct KeyHash {
     std::size_t operator()(const Key& k) const {
-      std::uint64_t h = (static_cast<std::uint64_t>(k.upper) << 32 | k.lower) * 0x9e3779b97f4a7c15ull;
+      std::uint64_t h =
+          (static_cast<std::uint64_t>(k.upper) << 32 | k.lower) * 0x9e3779b97f4a7c15ull;
       h ^= h >> 29;
       h = (h + k.labels) * 0xbf58476d1ce4e5b9ull;
       return static_cast<std::size_t>(h ^ (h >> 32));
     }
   };
   struct Entry {
-    double bound = 0;        // proven: nothing cheaper exists
-    double value = never;    // the best found, with the choice below
-    double tried = 0;        // nothing below this was found by a search that left something out
-    bool whole = true;       // the search that found `value` left nothing out
+    double bound = 0;      // proven: nothing cheaper exists
+    double value = never;  // the best found, with the choice below
+    double tried = 0;      // nothing below this was found by a search that left something out
+    bool whole = true;     // the search that found `value` left nothing out
     std::uint32_t choice = 0;
     LabelSet before = 0;
   };
@@ -69,18 +70,21 @@ class OneSide {
   double search(const Spot& upper, const Spot& lower, LabelSet labels, double below, int depth);
   double bound(const Spot& upper, const Spot& lower, LabelSet labels, double* each) const;
   double joint(const Spot& upper, const Spot& lower) const;
+  double least_breaks(int upper, int lower, LabelSet labels) const;
   Spot spot(std::uint32_t id) const;
   Spot spot(int label, int k, int variant, int slot) const;
   const Split& split(const Spot& at);
   bool agree(const Spot& a, const Spot& b);
-  void collect(const Spot& upper, const Spot& lower, LabelSet labels, std::vector<Choice>& out) const;
+  void collect(const Spot& upper, const Spot& lower, LabelSet labels,
+               std::vector<Choice>& out) const;
 
   const Station& station_;
   const Problem& problem_;
   double fair_;
   long nodes_;
-  bool cut_ = false;         // the search left something unexplored
-  std::vector<std::uint32_t> base_;     // first id of each label
+  bool cut_ = false;                 // the search left something unexplored
+  std::vector<int> groups_;          // of each label; labels without one share one
+  std::vector<std::uint32_t> base_;  // first id of each label
   std::vector<std::vector<std::vector<double>>> least_;  // [label][level][slot] range minima
   std::unordered_map<Key, Entry, KeyHash> memo_;
   std::unordered_map<std::uint32_t, Split> splits_;

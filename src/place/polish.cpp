@@ -22,8 +22,12 @@ void polish(const Rulebook& rules, std::vector<Placement>& all, double step) {
   const auto column = [&](std::size_t i) {
     return all[i].side == Side::left || all[i].side == Side::right;
   };
-  const auto start = [&](std::size_t i) { return column(i) ? all[i].box.top() : all[i].box.left(); };
-  const auto end = [&](std::size_t i) { return column(i) ? all[i].box.bottom() : all[i].box.right(); };
+  const auto start = [&](std::size_t i) {
+    return column(i) ? all[i].box.top() : all[i].box.left();
+  };
+  const auto end = [&](std::size_t i) {
+    return column(i) ? all[i].box.bottom() : all[i].box.right();
+  };
   constexpr std::size_t none = static_cast<std::size_t>(-1);
   std::vector<std::size_t> before(n, none), after(n, none);
   for (std::size_t i = 0; i < n; ++i)
@@ -37,7 +41,8 @@ void polish(const Rulebook& rules, std::vector<Placement>& all, double step) {
 
   const auto local = [&](std::size_t i) {
     const Placement& p = all[i];
-    double sum = label_cost(problem, problem.labels[i], p.side, p.variant, p.target, p.port).total();
+    double sum =
+        label_cost(problem, problem.labels[i], p.side, p.variant, p.target, p.port).total();
     if (before[i] != none) sum += gap_cost(problem.weights, start(i) - end(before[i]), fair);
     if (after[i] != none) sum += gap_cost(problem.weights, start(after[i]) - end(i), fair);
     return sum;

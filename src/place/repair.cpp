@@ -8,7 +8,8 @@ namespace {
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
-std::vector<Choice> run_of(const std::vector<Station>& stations, const Draft& draft, std::size_t station) {
+std::vector<Choice> run_of(const std::vector<Station>& stations, const Draft& draft,
+                           std::size_t station) {
   std::vector<Choice> run;
   for (const Seat& seat : draft)
     if (seat.station == static_cast<int>(station)) run.push_back(seat.choice);
@@ -40,7 +41,8 @@ std::vector<int> faulty(const std::vector<Station>& stations, const Draft& draft
   std::vector<int> labels;
   for (std::size_t i = 0; i < draft.size(); ++i)
     if (count[i] > 0) labels.push_back(static_cast<int>(i));
-  std::stable_sort(labels.begin(), labels.end(), [&](int a, int b) { return count[at(a)] > count[at(b)]; });
+  std::stable_sort(labels.begin(), labels.end(),
+                   [&](int a, int b) { return count[at(a)] > count[at(b)]; });
   return labels;
 }
 
@@ -49,16 +51,15 @@ void write_run(Draft& draft, int station, const std::vector<Choice>& run) {
 }
 
 double target_along(const Station& s, const Choice& c) {
-  const PagePoint p =
-      s.rules->problem->labels[at(c.label)].targets[at(c.target)].points.front();
+  const PagePoint p = s.rules->problem->labels[at(c.label)].targets[at(c.target)].points.front();
   return s.row() ? p.x : p.y;
 }
 
 constexpr std::size_t reach = 9;  // ranks looked at to either side
 
 // The best rank for one label; true when the draft got better.
-bool reinsert(const std::vector<Station>& stations, double fair, Draft& draft, int label, double& cost,
-              int& tries) {
+bool reinsert(const std::vector<Station>& stations, double fair, Draft& draft, int label,
+              double& cost, int& tries) {
   Draft without = draft;
   const int home = draft[at(label)].station;
   without[at(label)].station = -1;
@@ -79,14 +80,15 @@ bool reinsert(const std::vector<Station>& stations, double fair, Draft& draft, i
     double least = never;
     for (std::size_t t = 0; t < l.targets.size(); ++t)
       for (int slot = 0; slot < s.slots; ++slot)
-        if (const double c = l.lines[t * at(s.slots) + at(slot)]; c < least) least = c, me.target = l.targets[t];
+        if (const double c = l.lines[t * at(s.slots) + at(slot)]; c < least)
+          least = c, me.target = l.targets[t];
     for (const int v : l.variants)
-      if (s.before(label, v) + s.after(label, v) < s.before(label, me.variant) + s.after(label, me.variant))
+      if (s.before(label, v) + s.after(label, v) <
+          s.before(label, me.variant) + s.after(label, me.variant))
         me.variant = v;
     // Ranks around the one that its target has among the others' targets.
     std::size_t natural = 0;
-    for (const Choice& c : run)
-      natural += target_along(s, c) < target_along(s, me);
+    for (const Choice& c : run) natural += target_along(s, c) < target_along(s, me);
     const std::size_t first = natural > reach ? natural - reach : 0;
     for (std::size_t rank = first; rank <= std::min(run.size(), natural + reach); ++rank) {
       if (--tries < 0) return false;

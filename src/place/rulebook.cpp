@@ -14,7 +14,8 @@ double least_distance(const Target& a, const Target& b) {
 }
 
 double square_distance(PagePoint p, const Segment& s) {
-  const double dx = s.to.x - s.from.x, dy = s.to.y - s.from.y, px = p.x - s.from.x, py = p.y - s.from.y;
+  const double dx = s.to.x - s.from.x, dy = s.to.y - s.from.y, px = p.x - s.from.x,
+               py = p.y - s.from.y;
   const double square = dx * dx + dy * dy;
   const double t = square > 0 ? std::clamp((px * dx + py * dy) / square, 0.0, 1.0) : 0.0;
   const double ex = px - t * dx, ey = py - t * dy;
@@ -52,10 +53,14 @@ double Rulebook::anchor_gap(int a, int b) const {
 
 PageBox box_at(Side side, const Variant& v, PagePoint port) {
   switch (side) {
-    case Side::left: return {port.x - v.width, port.y - v.port, v.width, v.height};
-    case Side::right: return {port.x, port.y - v.port, v.width, v.height};
-    case Side::top: return {port.x - v.width / 2, port.y - v.height, v.width, v.height};
-    default: return {port.x - v.width / 2, port.y, v.width, v.height};
+    case Side::left:
+      return {port.x - v.width, port.y - v.port, v.width, v.height};
+    case Side::right:
+      return {port.x, port.y - v.port, v.width, v.height};
+    case Side::top:
+      return {port.x - v.width / 2, port.y - v.height, v.width, v.height};
+    default:
+      return {port.x - v.width / 2, port.y, v.width, v.height};
   }
 }
 
@@ -116,13 +121,13 @@ bool passes(const Rulebook& rules, const Placed& a, int other, PagePoint point) 
 
 namespace {
 
-bool nearer(PagePoint p, const Segment& s, double gap) {
-  return square_distance(p, s) < gap * gap;
-}
+bool nearer(PagePoint p, const Segment& s, double gap) { return square_distance(p, s) < gap * gap; }
 
 bool near_box(const Segment& s, const PageBox& box, double gap) {
-  if (std::max(s.from.x, s.to.x) < box.left() - gap || std::min(s.from.x, s.to.x) > box.right() + gap ||
-      std::max(s.from.y, s.to.y) < box.top() - gap || std::min(s.from.y, s.to.y) > box.bottom() + gap)
+  if (std::max(s.from.x, s.to.x) < box.left() - gap ||
+      std::min(s.from.x, s.to.x) > box.right() + gap ||
+      std::max(s.from.y, s.to.y) < box.top() - gap ||
+      std::min(s.from.y, s.to.y) > box.bottom() + gap)
     return false;
   return distance(s, box) < gap;
 }
@@ -144,7 +149,8 @@ bool straight_compatible(const Rulebook& rules, const Placed& a, const Placed& b
     if (cross(s, t)) return false;
     const double port = r.leader_gap + slack;
     if (nearer(a.port, t, port) || nearer(b.port, s, port)) return false;
-    const double end = std::max(rules.leader_gap(a.label, b.label), rules.anchor_gap(a.label, b.label));
+    const double end =
+        std::max(rules.leader_gap(a.label, b.label), rules.anchor_gap(a.label, b.label));
     if (end > 1e-9 && (nearer(s.to, t, end + slack) || nearer(t.to, s, end + slack))) return false;
   }
   return !near_box(s, b.box, leader_to_box + slack) && !near_box(t, a.box, leader_to_box + slack);
@@ -155,7 +161,8 @@ bool straight_compatible(const Rulebook& rules, const Placed& a, const Placed& b
 bool compatible(const Rulebook& rules, const Placed& a, const Placed& b) {
   const Problem& problem = *rules.problem;
   if (!boxes_apart(a.box, b.box, problem.rules.label_gap - slack)) return false;
-  const double far = std::max({problem.rules.leader_gap, problem.rules.anchor_gap, leader_to_box}) + 2 * slack;
+  const double far =
+      std::max({problem.rules.leader_gap, problem.rules.anchor_gap, leader_to_box}) + 2 * slack;
   const PageBox around_a = a.leader.grown(far), around_b = b.leader.grown(far);
   const bool leaders_meet = overlap(around_a, b.leader.grown(1e-9));
   if (!leaders_meet && !overlap(around_a, b.box) && !overlap(around_b, a.box)) return true;

@@ -23,7 +23,7 @@ struct Placed {
   PageBox box;
   PagePoint port;
   const Target* target = nullptr;
-  PageBox leader{};         // around all branches, for quick answers
+  PageBox leader{};  // around all branches, for quick answers
 };
 Placed make_placed(int label, Side side, const PageBox& box, PagePoint port, const Target& target);
 

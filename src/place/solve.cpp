@@ -23,20 +23,23 @@ std::optional<Infeasible> faulty_input(const Problem& problem) {
     const std::string who = std::string("label \"").append(l.anchor).append("\" ");
     if (l.variants.empty()) return Infeasible{who + "has no box"};
     for (const Variant& v : l.variants)
-      if (!finite({v.width, v.height, v.port, v.penalty}) || v.width < 0 || v.height < 0 || v.port < 0 ||
-          v.port > v.height)
+      if (!finite({v.width, v.height, v.port, v.penalty}) || v.width < 0 || v.height < 0 ||
+          v.port < 0 || v.port > v.height)
         return Infeasible{who + "has a box without a proper size"};
     if (l.targets.empty()) return Infeasible{who + "has no target"};
     for (const Target& t : l.targets) {
       if (t.points.empty()) return Infeasible{who + "has a target without a point"};
       for (const PagePoint& p : t.points)
-        if (!finite({p.x, p.y, t.penalty})) return Infeasible{who + "has a target that is no number"};
+        if (!finite({p.x, p.y, t.penalty}))
+          return Infeasible{who + "has a target that is no number"};
     }
   }
   for (const Column& c : problem.columns)
-    if (!finite({c.edge, c.top, c.bottom, c.width})) return Infeasible{"a column's place is no number"};
+    if (!finite({c.edge, c.top, c.bottom, c.width}))
+      return Infeasible{"a column's place is no number"};
   for (const Row& r : problem.rows)
-    if (!finite({r.edge, r.left, r.right, r.height})) return Infeasible{"a row's place is no number"};
+    if (!finite({r.edge, r.left, r.right, r.height}))
+      return Infeasible{"a row's place is no number"};
   return std::nullopt;
 }
 

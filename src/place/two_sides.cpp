@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numeric>
 
+#include "place/assignment.hpp"
 #include "place/cost.hpp"
 #include "place/cost_terms.hpp"
 #include "place/one_side.hpp"
@@ -13,217 +14,6 @@ namespace platewright::place {
 namespace {
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
-
-// For each label the one target that some station reaches most cheaply.
-Offer best_targets(const Problem& problem) {
-  Offer offer(problem.labels.size());
-  for (std::size_t i = 0; i < offer.size(); ++i) {
-    const Label& label = problem.labels[i];
-    double best = never;
-    int chosen = 0;
-    for (std::size_t t = 0; t < label.targets.size(); ++t) {
-      double reach = never;
-      for (const Column& c : problem.columns) {
-        double sum = 0;
-        for (const PagePoint& p : label.targets[t].points) sum += std::abs(p.x - c.edge);
-        reach = std::min(reach, sum);
-      }
-      for (const Row& r : problem.rows) {
-        double sum = 0;
-        for (const PagePoint& p : label.targets[t].points) sum += std::abs(p.y - r.edge);
-        reach = std::min(reach, sum);
-      }
-      const double unit = problem.weights.unit > 0 ? problem.weights.unit : 1.0;
-      const double cost = label.targets[t].penalty + problem.weights.length * reach / unit;
-      if (cost < best) best = cost, chosen = static_cast<int>(t);
-    }
-    offer[i] = {chosen};
-  }
-  return offer;
-}
-
-double middle(const Target& target) {
-  double sum = 0;
-  for (const PagePoint& p : target.points) sum += p.x;
-  return sum / static_cast<double>(target.points.size());
-}
-
-// Labels by x of their first offered target, ties by anchor.
-std::vector<int> by_x(const Problem& problem, const Offer& offer) {
-  std::vector<int> order(problem.labels.size());
-  std::iota(order.begin(), order.end(), 0);
-  std::sort(order.begin(), order.end(), [&](int a, int b) {
-    const double x = middle(problem.labels[at(a)].targets[at(offer[at(a)].front())]);
-    const double y = middle(problem.labels[at(b)].targets[at(offer[at(b)].front())]);
-    return x != y ? x < y : problem.labels[at(a)].anchor < problem.labels[at(b)].anchor;
-  });
-  return order;
-}
-
-struct Load {
-  double cost = 0;
-  double extent = 0;
-};
-
-// How much room a label takes and what it costs at least on a station.
-Load load(const Station& s, int label) {
-  const StationLabel& l = s.labels[at(label)];
-  const double gap = s.rules->problem->rules.label_gap;
-  return {l.least_total, l.least_extent + gap};
-}
-
-// An assignment of labels to stations with what it costs at least.
-struct Assignment {
-  std::vector<int> station_of;
-  double least = never;   // sum of cheapest places: a bound where nothing is overfull
-  double guess = never;   // with the crowding of each station
-  int cut = -1;
-};
-
-// What the labels of one station cost when they are stacked in the order of
-// their targets, as near to them as the heights allow (pool adjacent violators).
-double stacked_guess(const Station& s, const Offer& offer, const std::vector<int>& members) {
-  const Problem& problem = *s.rules->problem;
-  struct Item {
-    double want, extent, shift;
-    int label;
-  };
-  std::vector<Item> items;
-  for (const int i : members) {
-    const StationLabel& l = s.labels[at(i)];
-    if (l.variants.empty()) return broken;
-    double along = 0;
-    const auto& points = problem.labels[at(i)].targets[at(offer[at(i)].front())].points;
-    for (const PagePoint& p : points) along += s.row() ? p.x : p.y;
-    along /= static_cast<double>(points.size());
-    items.push_back({along - l.least_extent / 2, l.least_extent + problem.rules.label_gap, 0, i});
-  }
-  std::sort(items.begin(), items.end(), [](const Item& a, const Item& b) {
-    const double x = a.want + a.extent / 2, y = b.want + b.extent / 2;
-    return x != y ? x < y : a.label < b.label;
-  });
-  struct Block {
-    double sum, count;
-  };
-  std::vector<Block> blocks;
-  double before = 0;
-  for (Item& item : items) {
-    item.shift = before;
-    blocks.push_back({item.want - before, 1});
-    before += item.extent;
-    while (blocks.size() > 1) {
-      Block& last = blocks[blocks.size() - 1];
-      Block& prior = blocks[blocks.size() - 2];
-      if (prior.sum * last.count <= last.sum * prior.count) break;
-      prior.sum += last.sum;
-      prior.count += last.count;
-      blocks.pop_back();
-    }
-  }
-  const double room = s.to - s.from - (before - problem.rules.label_gap);
-  if (room < -1e-9) return broken * (1 - room);
-  double cost = 0;
-  std::size_t k = 0;
-  for (const Block& block : blocks)
-    for (int c = 0; c < static_cast<int>(block.count); ++c, ++k) {
-      const double start = std::clamp(block.sum / block.count, s.from, s.from + room) + items[k].shift;
-      const double port = start + s.labels[at(items[k].label)].least_extent / 2;
-      const int target = offer[at(items[k].label)].front();
-      cost += label_cost(problem, problem.labels[at(items[k].label)], s.side, 0, target,
-                         s.row() ? PagePoint{port, s.line} : PagePoint{s.line, port}, false)
-                  .total();
-    }
-  return cost;
-}
-
-// Gives each label of one side to that side's columns and to the rows: a column
-// that is full hands on the labels that lose least elsewhere.
-Assignment filled(const std::vector<Station>& stations, const Offer& offer, std::vector<int> station_of) {
-  const Problem& problem = *stations.front().rules->problem;
-  Assignment a;
-  std::vector<double> room(stations.size());
-  for (std::size_t k = 0; k < stations.size(); ++k)
-    room[k] = stations[k].to - stations[k].from + problem.rules.label_gap;
-  for (std::size_t i = 0; i < station_of.size(); ++i)
-    room[at(station_of[i])] -= load(stations[at(station_of[i])], static_cast<int>(i)).extent;
-  for (;;) {
-    double least = never;
-    int who = -1, where = -1;
-    for (std::size_t i = 0; i < station_of.size(); ++i) {
-      const int k = station_of[i];
-      const Load here = load(stations[at(k)], static_cast<int>(i));
-      if (room[at(k)] >= -1e-9 && here.cost < never) continue;
-      for (std::size_t other = 0; other < stations.size(); ++other) {
-        if (static_cast<int>(other) == k) continue;
-        const Load there = load(stations[other], static_cast<int>(i));
-        if (there.cost == never || room[other] < there.extent) continue;
-        const double more = here.cost == never ? -1e9 + there.cost : there.cost - here.cost;
-        if (more < least) least = more, who = static_cast<int>(i), where = static_cast<int>(other);
-      }
-    }
-    if (who < 0) break;
-    room[at(station_of[at(who)])] += load(stations[at(station_of[at(who)])], who).extent;
-    room[at(where)] -= load(stations[at(where)], who).extent;
-    station_of[at(who)] = where;
-  }
-  a.least = 0;
-  int left = 0, right = 0;
-  for (std::size_t k = 0; k < stations.size(); ++k)
-    if (room[k] < -1e-9) a.least += broken;
-  for (std::size_t i = 0; i < station_of.size(); ++i) {
-    const Station& s = stations[at(station_of[i])];
-    const double cost = load(s, static_cast<int>(i)).cost;
-    a.least += cost == never ? broken : cost;
-    left += s.side == Side::left;
-    right += s.side == Side::right;
-  }
-  const double balance = balance_cost(problem.weights, left, right);
-  a.least += balance;
-  a.guess = balance;
-  for (std::size_t k = 0; k < stations.size(); ++k) {
-    std::vector<int> members;
-    for (std::size_t i = 0; i < station_of.size(); ++i)
-      if (station_of[i] == static_cast<int>(k)) members.push_back(static_cast<int>(i));
-    a.guess += stacked_guess(stations[k], offer, members);
-  }
-  a.station_of = std::move(station_of);
-  return a;
-}
-
-int first_station(const std::vector<Station>& stations, Side side) {
-  for (std::size_t k = 0; k < stations.size(); ++k)
-    if (stations[k].side == side) return static_cast<int>(k);
-  return -1;
-}
-
-// Every split by a vertical line, most promising first; each assignment once.
-std::vector<Assignment> splits(const std::vector<Station>& stations, const Offer& offer) {
-  const Problem& problem = *stations.front().rules->problem;
-  const int n = static_cast<int>(problem.labels.size());
-  const int left = first_station(stations, Side::left), right = first_station(stations, Side::right);
-  std::vector<Assignment> all;
-  if (left < 0 || right < 0) {
-    const int only = left >= 0 ? left : right >= 0 ? right : 0;
-    all.push_back(filled(stations, offer, std::vector<int>(at(n), only)));
-    all.back().cut = 0;
-    return all;
-  }
-  const std::vector<int> order = by_x(problem, offer);
-  for (int cut = 0; cut <= n; ++cut) {
-    std::vector<int> station_of(at(n), right);
-    for (int k = 0; k < cut; ++k) station_of[at(order[at(k)])] = left;
-    all.push_back(filled(stations, offer, std::move(station_of)));
-    all.back().cut = cut;
-  }
-  std::stable_sort(all.begin(), all.end(),
-                   [](const Assignment& a, const Assignment& b) { return a.guess < b.guess; });
-  std::vector<Assignment> once;
-  for (Assignment& a : all)
-    if (std::none_of(once.begin(), once.end(),
-                     [&](const Assignment& b) { return a.station_of == b.station_of; }))
-      once.push_back(std::move(a));
-  return once;
-}
 
 // Why nothing was found: heights against room, or a label that no place takes.
 std::string witness(const std::vector<Station>& stations, bool& certain) {
@@ -251,11 +41,13 @@ std::string witness(const std::vector<Station>& stations, bool& certain) {
     return std::to_string(problem.labels.size()) + " labels need " + tenths(need) +
            " mm of column height; there are " + tenths(room) + " mm";
   }
-  return std::to_string(problem.labels.size()) + " labels (" + tenths(need) + " mm of " + tenths(room) +
-         " mm column height) have no placement whose leaders keep apart";
+  return std::to_string(problem.labels.size()) + " labels (" + tenths(need) + " mm of " +
+         tenths(room) + " mm column height) have no placement whose leaders keep apart";
 }
 
 // Exact placement of one assignment on stations that hold at most 64 labels.
+// False when nothing is below `below`, or (with `cost` set) when the leaders of
+// two stations meet. `proven`: no search was cut short.
 bool exact(std::vector<OneSide>& sides, const std::vector<Station>& stations, const Assignment& a,
            double below, Draft& draft, double& cost, bool& proven) {
   const Problem& problem = *stations.front().rules->problem;
@@ -279,12 +71,9 @@ bool exact(std::vector<OneSide>& sides, const std::vector<Station>& stations, co
     sum += answer.cost - least[k];
     for (const Choice& c : answer.choices) trial[at(c.label)] = {static_cast<int>(k), c};
   }
-  if (draft_faults(stations, trial) > 0) {
-    proven = false;
-    return false;
-  }
-  draft = trial;
   cost = sum;
+  if (draft_faults(stations, trial) > 0) return false;
+  draft = trial;
   return true;
 }
 
@@ -305,8 +94,55 @@ Draft draft_of(const std::vector<Station>& stations, const std::vector<Placement
   return draft;
 }
 
+// Every assignment of few labels to two columns: each side exact, those left out
+// whose cheapest places alone cost too much. What the sides cost without looking
+// at each other is a bound for the assignment; where their leaders do not meet it
+// is its cost. False when the effort ends before all are covered; else nothing
+// costs less than `bound`.
+constexpr std::size_t most_assigned_all_ways = 12;
+
+bool all_assignments(std::vector<OneSide>& sides, const std::vector<Station>& stations, Draft& best,
+                     double& best_cost, double& bound) {
+  const Problem& problem = *stations.front().rules->problem;
+  const std::size_t n = problem.labels.size();
+  bound = never;
+  for (LabelSet left = 0; left < LabelSet{1} << n; ++left) {
+    const LabelSet right = ~left & ((LabelSet{1} << n) - 1);
+    Assignment a;
+    double least = 0;
+    for (std::size_t i = 0; i < n; ++i) {
+      a.station_of.push_back((left >> i & 1) != 0 ? 0 : 1);
+      least += stations[at(a.station_of.back())].labels[i].least_total;
+    }
+    if (!(least < best_cost) ||
+        !(sides[0].quick_bound(left) + sides[1].quick_bound(right) < best_cost))
+      continue;
+    Draft draft;
+    double cost = never;
+    bool proven = false;
+    if (exact(sides, stations, a, best_cost, draft, cost, proven)) {
+      best = draft;
+      best_cost = cost;
+    } else if (cost < best_cost) {
+      bound = std::min(bound, cost);  // the sides' leaders meet
+    }
+    if (!proven) return false;
+  }
+  bound = std::min(bound, best_cost);
+  return true;
+}
+
 double whole_bound(const std::vector<Station>& stations) {
-  double sum = 0;
+  // Each group beyond one a station breaks a run somewhere.
+  const Problem& problem = *stations.front().rules->problem;
+  std::vector<std::string> groups;
+  for (const Label& l : problem.labels) groups.push_back(l.group);
+  std::sort(groups.begin(), groups.end());
+  groups.erase(std::unique(groups.begin(), groups.end()), groups.end());
+  double sum =
+      problem.weights.group_break * (groups.size() > stations.size()
+                                         ? static_cast<double>(groups.size() - stations.size())
+                                         : 0.0);
   for (std::size_t i = 0; i < stations.front().labels.size(); ++i) {
     double least = never;
     for (const Station& s : stations) least = std::min(least, s.labels[i].least_total);
@@ -316,9 +152,9 @@ double whole_bound(const std::vector<Station>& stations) {
 }
 
 // Best draft by chains and moves over the most promising splits.
-bool first_draft(const std::vector<Station>& stations, double fair, const std::vector<Assignment>& all,
-                 std::size_t tries, long effort, double hopeless, int repairs,
-                 Draft& best, double& best_cost) {
+bool first_draft(const std::vector<Station>& stations, double fair,
+                 const std::vector<Assignment>& all, std::size_t tries, long effort,
+                 double hopeless, int repairs, Draft& best, double& best_cost) {
   best_cost = never;
   for (std::size_t k = 0; k < std::min(tries, all.size()); ++k) {
     Draft draft = draft_from(stations, fair, all[k].station_of, 8);
@@ -326,7 +162,8 @@ bool first_draft(const std::vector<Station>& stations, double fair, const std::v
     improve(stations, fair, draft, effort);
     double cost = draft_cost(stations, fair, draft);
     if (cost >= broken) {
-      if (k == 0 || best_cost >= broken) repair(stations, fair, draft, k == 0 ? repairs : repairs / 3);
+      if (k == 0 || best_cost >= broken)
+        repair(stations, fair, draft, k == 0 ? repairs : repairs / 3);
       improve(stations, fair, draft, effort);
       cost = draft_cost(stations, fair, draft);
     }
@@ -345,7 +182,8 @@ bool overfull(const Problem& problem, double step) {
   double need = 0, room = 0, mean = 0;
   for (const Label& l : problem.labels) {
     double least = never, width = never;
-    for (const Variant& v : l.variants) least = std::min(least, v.height), width = std::min(width, v.width);
+    for (const Variant& v : l.variants)
+      least = std::min(least, v.height), width = std::min(width, v.width);
     need += least + gap + step / 8;  // a slot is lost now and then
     mean += width + gap;
   }
@@ -371,8 +209,9 @@ GridAnswer quick_grid(const Rulebook& rules, double step) {
   Draft draft;
   double cost = never;
   const std::vector<Assignment> all = splits(stations, offer);
-  if (all.front().guess >= broken || !first_draft(stations, fair, all, 1, 60'000, 2 + 0.12 * static_cast<double>(problem.labels.size()), 120, draft,
-                   cost)) {
+  if (all.front().guess >= broken ||
+      !first_draft(stations, fair, all, 1, 60'000,
+                   2 + 0.12 * static_cast<double>(problem.labels.size()), 120, draft, cost)) {
     answer.witness = witness(stations, answer.certain);
     answer.certain = false;  // on this coarse grid, with these targets
     return answer;
@@ -440,6 +279,8 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
     best_cost = draft_cost(stations, fair, best);
   }
   bool proven = n <= 64;
+  bool covered = false;  // every assignment was looked at
+  double every = never;  // then: what each costs at least
   if (n <= 64) {
     std::vector<OneSide> sides;
     for (const Station& s : stations) sides.emplace_back(s, fair, nodes);
@@ -450,9 +291,11 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
       bool sure = false;
       if (exact(sides, stations, a, std::min(best_cost, broken), draft, cost, sure))
         best = draft, best_cost = cost, have = true;
-      proven = proven && sure;
+      proven = proven && sure && (cost == never || cost >= best_cost);
     }
-    if (have && stations.size() > 1) {
+    if (have && n <= most_assigned_all_ways && stations.size() == 2 && problem.rows.empty())
+      covered = all_assignments(sides, stations, best, best_cost, every);
+    if (have && !covered && stations.size() > 1) {
       improve(stations, fair, best, 400'000);
       best_cost = draft_cost(stations, fair, best);
     }
@@ -466,7 +309,8 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
   answer.placements = placements_of(stations, best);
   answer.cost = cost(problem, answer.placements).total();
   answer.bound = stations.size() == 1 && proven ? answer.cost
-                                               : std::min(answer.cost, whole_bound(stations));
+                 : covered                      ? std::min(answer.cost, every)
+                                                : std::min(answer.cost, whole_bound(stations));
   return answer;
 }
 

@@ -12,13 +12,14 @@ struct GridAnswer {
   bool found = false;
   std::vector<Placement> placements;
   double cost = never;
-  double bound = 0;        // proven for the whole model on this grid: all assignments
-  std::string witness;     // when not found
-  bool certain = false;    // not found, and no placement exists on this grid
+  double bound = 0;      // proven for the whole model on this grid: all assignments
+  std::string witness;   // when not found
+  bool certain = false;  // not found, and no placement exists on this grid
 };
 
 // The best placement on the grid of this step: splits of the labels by a
-// vertical line, each side exact, then single labels moved across.
+// vertical line, each side exact, then single labels moved across; up to 12 labels
+// on two columns: every assignment, so that the bound is the whole model's.
 // `start`: a placement on this grid to begin with; empty: none.
 GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
                       const std::vector<Placement>& start = {});

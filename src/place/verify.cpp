@@ -169,7 +169,8 @@ std::vector<Violation> verify(const Problem& problem, const Solution& solution) 
     const double off = misplaced(problem, p, label);
     if (!(off <= tolerance)) add("outside", label, "", off);
     for (const Line& line : all[i].lines)
-      if (const double in = inside_length(line, p.box); in > 0) add("leader-label", label, label.anchor, in);
+      if (const double in = inside_length(line, p.box); in > 0)
+        add("leader-label", label, label.anchor, in);
     for (const PageBox& o : problem.obstacles) {
       if (const double gap = box_gap(p.box, o); gap < -tolerance) add("obstacle", label, "", -gap);
       for (const Line& line : all[i].lines)
@@ -204,7 +205,8 @@ std::vector<Violation> verify(const Problem& problem, const Solution& solution) 
       } else if (nearest < gap - tolerance || at_port < rules.leader_gap - tolerance) {
         add("leader-gap", a, b.anchor, std::max(gap - nearest, rules.leader_gap - at_port));
       }
-      const auto off_box = [&](const Drawn& leader, const Drawn& box, const Label& of, const Label& by) {
+      const auto off_box = [&](const Drawn& leader, const Drawn& box, const Label& of,
+                               const Label& by) {
         double least = 1e300;
         for (const Line& s : leader.lines) least = std::min(least, to_box(s, box.box));
         if (least < leader_off_box - tolerance)
@@ -213,7 +215,8 @@ std::vector<Violation> verify(const Problem& problem, const Solution& solution) 
       off_box(all[i], all[j], a, b);
       off_box(all[j], all[i], b, a);
       const double keep = std::min(rules.anchor_gap, half);
-      const auto off_anchor = [&](const Drawn& leader, const Drawn& end, const Label& of, const Label& by) {
+      const auto off_anchor = [&](const Drawn& leader, const Drawn& end, const Label& of,
+                                  const Label& by) {
         double least = 1e300;
         for (const Line& s : leader.lines)
           for (const PagePoint& p : end.ends) least = std::min(least, reach(p, s));

@@ -22,7 +22,8 @@ inline std::vector<Placement> all_places(const Problem& problem, const Label& la
         for (int slot = 0;; ++slot) {
           const double y = column.top + problem.slot * slot;
           if (y > column.bottom + 1e-9) break;
-          if (y - variant.port < column.top - 1e-9 || y - variant.port + variant.height > column.bottom + 1e-9)
+          if (y - variant.port < column.top - 1e-9 ||
+              y - variant.port + variant.height > column.bottom + 1e-9)
             continue;
           Placement p;
           p.side = column.side;
@@ -30,8 +31,8 @@ inline std::vector<Placement> all_places(const Problem& problem, const Label& la
           p.variant = static_cast<int>(v);
           p.target = static_cast<int>(t);
           p.port = {column.edge, y};
-          p.box = {column.side == Side::left ? column.edge - variant.width : column.edge, y - variant.port,
-                   variant.width, variant.height};
+          p.box = {column.side == Side::left ? column.edge - variant.width : column.edge,
+                   y - variant.port, variant.width, variant.height};
           places.push_back(p);
         }
     }
@@ -46,7 +47,8 @@ struct Brute {
 };
 
 // Extends a placement label by label; a partial one that breaks a rule is left.
-inline void extend(const Problem& whole, Problem& part, std::vector<Placement>& so_far, Brute& best) {
+inline void extend(const Problem& whole, Problem& part, std::vector<Placement>& so_far,
+                   Brute& best) {
   const std::size_t i = so_far.size();
   if (i == whole.labels.size()) {
     const double c = cost(whole, so_far).total();

@@ -1,8 +1,9 @@
 // The published cost on cases worked out by hand, and the detail integral.
+#include "place/cost.hpp"
+
 #include <gtest/gtest.h>
 
 #include "instances.hpp"
-#include "place/cost.hpp"
 #include "place/cost_terms.hpp"
 #include "place/place.hpp"
 
@@ -70,7 +71,8 @@ TEST(Detail, Agrees_with_a_fine_sum_along_slanting_lines) {
   f.rows = 9;
   for (int i = 0; i < 15 * 9; ++i) f.values.push_back(static_cast<float>(dice.between(0, 1)));
   for (int k = 0; k < 40; ++k) {
-    const PagePoint a{dice.between(0, 40), dice.between(0, 30)}, b{dice.between(0, 40), dice.between(0, 30)};
+    const PagePoint a{dice.between(0, 40), dice.between(0, 30)},
+        b{dice.between(0, 40), dice.between(0, 30)};
     double sum = 0;
     const int steps = 20000;
     for (int s = 0; s < steps; ++s) {

@@ -18,7 +18,8 @@ void expect_valid(std::uint64_t seed, const Recipe& recipe, int& solved) {
   ++solved;
   const Solution& s = std::get<Solution>(result);
   for (const Violation& v : verify(problem, s))
-    ADD_FAILURE() << "seed " << seed << ": " << v.rule << " " << v.first << " " << v.second << " " << v.amount;
+    ADD_FAILURE() << "seed " << seed << ": " << v.rule << " " << v.first << " " << v.second << " "
+                  << v.amount;
   const Certificate& c = s.certificate;
   EXPECT_LE(c.bound, c.cost + 1e-6);
   EXPECT_LE(c.polished_cost, c.cost + 1e-9);

@@ -10,7 +10,8 @@
 namespace platewright::place {
 namespace {
 
-FitRequest request(int labels, Spread spread, FigureBox painted, PageBox area, std::uint64_t seed = 1) {
+FitRequest request(int labels, Spread spread, FigureBox painted, PageBox area,
+                   std::uint64_t seed = 1) {
   Dice dice(seed);
   FitRequest r;
   r.area = area;
@@ -19,7 +20,7 @@ FitRequest request(int labels, Spread spread, FigureBox painted, PageBox area, s
   r.weights.unit = std::min(area.w, area.h) / 10;
   for (int i = 0; i < labels; ++i) {
     FitLabel l;
-    l.anchor = "anchor-" + std::to_string(1000 + i);
+    l.anchor = std::string("anchor-").append(std::to_string(1000 + i));
     const double letters = dice.between(4, 20);
     for (const double pt : r.text_pt) {
       const double em = pt * 25.4 / 72, line = 1.25 * em, width = letters * 0.5 * em;
@@ -28,9 +29,9 @@ FitRequest request(int labels, Spread spread, FigureBox painted, PageBox area, s
       l.variants.push_back(ways);
     }
     l.number = {7, 4.5, 2.25, 0};
-    const PagePoint p =
-        anchor_at(dice, spread, painted.left() + painted.w * 0.05, painted.right() - painted.w * 0.05,
-                  painted.top() + painted.h * 0.05, painted.bottom() - painted.h * 0.05);
+    const PagePoint p = anchor_at(
+        dice, spread, painted.left() + painted.w * 0.05, painted.right() - painted.w * 0.05,
+        painted.top() + painted.h * 0.05, painted.bottom() - painted.h * 0.05);
     l.targets.push_back({{{p.x, p.y}}, 0});
     r.labels.push_back(l);
   }
@@ -185,7 +186,8 @@ TEST(Fit, Random_figures_are_valid_or_say_why_not) {
   for (std::uint64_t seed = 1; seed <= 40; ++seed) {
     const int n = 1 + dice.below(30);
     const auto spread = static_cast<Spread>(dice.below(5));
-    const FigureBox painted{dice.between(-50, 50), dice.between(-50, 50), dice.between(50, 600), dice.between(50, 600)};
+    const FigureBox painted{dice.between(-50, 50), dice.between(-50, 50), dice.between(50, 600),
+                            dice.between(50, 600)};
     FitRequest r = request(n, spread, painted, letter, seed);
     if (seed % 3 == 0) r.stub = 3;
     const auto result = fit(r);

@@ -27,18 +27,23 @@ struct Dice {
 
 enum class Spread { uniform, clustered, midline, level, coincident };
 
-inline PagePoint anchor_at(Dice& dice, Spread spread, double left, double right, double top, double bottom) {
+inline PagePoint anchor_at(Dice& dice, Spread spread, double left, double right, double top,
+                           double bottom) {
   const double x = dice.between(left, right), y = dice.between(top, bottom);
   const double mx = (left + right) / 2, my = (top + bottom) / 2;
   switch (spread) {
-    case Spread::uniform: return {x, y};
+    case Spread::uniform:
+      return {x, y};
     case Spread::clustered: {
       const int c = dice.below(3);
       return {mx + (x - mx) * 0.25 + (c - 1) * (right - left) * 0.3, my + (y - my) * 0.25};
     }
-    case Spread::midline: return {mx, y};
-    case Spread::level: return {x, my};
-    default: return {mx, my};
+    case Spread::midline:
+      return {mx, y};
+    case Spread::level:
+      return {x, my};
+    default:
+      return {mx, my};
   }
 }
 
@@ -46,11 +51,11 @@ struct Recipe {
   int labels = 4;
   Spread spread = Spread::uniform;
   bool left = true, right = false;
-  double height = 20;        // of the columns, mm
+  double height = 20;  // of the columns, mm
   double slot = 2.5;
   int variants = 1;
-  int targets = 1;           // at most, one of them chosen
-  int branches = 1;          // at most, all of them drawn
+  int targets = 1;   // at most, one of them chosen
+  int branches = 1;  // at most, all of them drawn
   bool groups = false;
   bool sides = false;
 };
@@ -65,7 +70,8 @@ inline Problem make_problem(std::uint64_t seed, const Recipe& recipe) {
   p.weights.balance = 0.5;
   for (int i = 0; i < recipe.labels; ++i) {
     Label l;
-    l.anchor = "label-" + std::string(i < 10 ? "00" : i < 100 ? "0" : "") + std::to_string(i);
+    l.anchor = "label-";
+    l.anchor.append(i < 10 ? "00" : i < 100 ? "0" : "").append(std::to_string(i));
     const double h = std::round(dice.between(2, 5) * 2) / 2;
     l.variants.push_back({20, h, h / 2, 0});
     if (recipe.variants > 1) l.variants.push_back({12, h * 1.5, h * 0.75, 0.3});

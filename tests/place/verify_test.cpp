@@ -1,9 +1,10 @@
 // Each hard rule broken once, by hand.
+#include "place/verify.hpp"
+
 #include <gtest/gtest.h>
 
-#include "place/place.hpp"
 #include "place/exact_turn.hpp"
-#include "place/verify.hpp"
+#include "place/place.hpp"
 
 namespace platewright::place {
 namespace {
@@ -53,7 +54,9 @@ bool broken_rule(const Pair& pair, const std::string& rule) {
   return false;
 }
 
-TEST(Verify, Finds_nothing_in_a_placement_that_keeps_every_rule) { EXPECT_TRUE(rules_broken(pair()).empty()); }
+TEST(Verify, Finds_nothing_in_a_placement_that_keeps_every_rule) {
+  EXPECT_TRUE(rules_broken(pair()).empty());
+}
 
 TEST(Verify, Finds_labels_nearer_than_the_label_gap) {
   Pair p = pair();
