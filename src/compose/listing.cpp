@@ -42,9 +42,11 @@ ListSetting set_list(const std::vector<ListEntry>& entries, double width, const 
   int highest = 0;
   double widest = 0;
   for (const ListEntry& e : entries) highest = std::max(highest, e.number);
+  text::Font bold = font;
+  bold.bold = true;
   if (highest > 0)
     s.number_width =
-        typesetter.line(highest < 10 ? "8" : highest < 100 ? "88" : "888", font, language).advance +
+        typesetter.line(highest < 10 ? "8" : highest < 100 ? "88" : "888", bold, language).advance +
         number_gap;
   for (const ListEntry& e : entries)
     widest = std::max(widest, typesetter.line(e.text, font, language).advance);

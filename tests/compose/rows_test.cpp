@@ -1,0 +1,212 @@
+// Sheets from a hand-made layout: what stands where, in millimetres.
+#include <gtest/gtest.h>
+
+#include <functional>
+
+#include "compose/extent.hpp"
+#include "compose/listing.hpp"
+#include "compose/parts.hpp"
+
+namespace platewright::compose {
+namespace {
+
+struct Made {
+  text::Typesetter typesetter;
+  Style style;
+  Words words;
+  Figure figure;
+  Plan plan;
+  SheetInput input;
+
+  explicit Made(int labels = 5) {
+    for (const WordKey& key : word_keys()) {
+      std::string text(key.key);
+      for (const std::string_view p : key.placeholders) text += " {" + std::string(p) + "}";
+      words.by_key[std::string(key.key)] = text;
+    }
+    input.matter.title = "A figure";
+    input.matter.language = "en";
+    const Paper a4 = oriented(*find_paper("a4"), Orientation::portrait);
+    plan.frame = frame(a4, style, input.matter, words, typesetter);
+    plan.layout.paper = a4;
+    plan.label_font = {"Andika", Length::pt(14), false, false};
+    plan.blank = {80, 1, 12.7, 6.35};
+    for (int i = 0; i < labels; ++i) {
+      PlacedLabel label;
+      label.anchor = std::string("a") + static_cast<char>('a' + i);
+      label.text = "Word " + std::string(1, static_cast<char>('A' + i));
+      label.lines = {label.text};
+      label.number = i + 1;
+      label.side = i % 2 ? Side::right : Side::left;
+      label.box = {i % 2 ? 150.0 : 20.0, 60.0 + 20 * i, 40, 9};
+      label.port = {i % 2 ? 148.8 : 61.2, 64.5 + 20 * i};
+      label.targets = {{105, 64.5 + 20 * i}};
+      label.leaders = {{label.port, label.targets[0]}};
+      plan.layout.labels.push_back(label);
+    }
+    input.figure = &figure;
+    input.plan = &plan;
+    input.style = &style;
+    input.words = &words;
+    input.typesetter = &typesetter;
+    input.check_code = "BCDFGH";
+  }
+};
+
+void each(const std::vector<Item>& items, const std::function<void(const Item&)>& visit) {
+  for (const Item& item : items) {
+    visit(item);
+    if (const auto* group = std::get_if<Group>(&item)) each(group->items, visit);
+  }
+}
+
+std::vector<std::string> texts(const Page& page) {
+  std::vector<std::string> found;
+  each(page.items, [&](const Item& item) {
+    if (const auto* text = std::get_if<TextItem>(&item)) found.push_back(text->line.text);
+  });
+  return found;
+}
+
+TEST(Worksheet, Puts_numbers_at_the_leaders_and_rulings_of_the_blank_s_length_on_the_next_page) {
+  Made made;
+  const std::vector<Page> pages = worksheet(made.input);
+  ASSERT_EQ(pages.size(), 2U);
+  int rulings = 0;
+  each(pages[1].items, [&](const Item& item) {
+    const auto* group = std::get_if<Group>(&item);
+    if (!group || group->role != Role::ruling) return;
+    ++rulings;
+    const PageBox box = *extent(*group);
+    EXPECT_NEAR(box.w, 80, 1e-9);
+    EXPECT_NEAR(box.h, 12.7, 1e-9);  // top line to baseline: 1/2 in
+  });
+  EXPECT_EQ(rulings, 5);
+  // No answer anywhere, also not for screen readers.
+  for (const Page& page : pages) {
+    for (const std::string& text : texts(page)) EXPECT_FALSE(text.starts_with("Word ")) << text;
+    EXPECT_EQ(page.description.find("Word "), std::string::npos);
+  }
+}
+
+TEST(Worksheet, Draws_blanks_in_place_when_they_fit_beside) {
+  Made made;
+  made.plan.blanks_beside = true;
+  made.plan.blank = {36, 1, 8.7, 4.35};
+  const std::vector<Page> pages = worksheet(made.input);
+  ASSERT_EQ(pages.size(), 1U);
+  int blanks = 0;
+  for (const Item& item : pages[0].items)
+    if (const auto* group = std::get_if<Group>(&item); group && group->role == Role::label) {
+      ++blanks;
+      EXPECT_NEAR(extent(*group)->w, 36, 1e-9);
+    }
+  EXPECT_EQ(blanks, 5);
+}
+
+TEST(Worksheet_and_key, Carry_the_same_check_code) {
+  Made made;
+  for (const auto& pages : {worksheet(made.input), key(made.input)})
+    for (const Page& page : pages) {
+      bool found = false;
+      for (const std::string& text : texts(page)) found |= text.find("BCDFGH") != std::string::npos;
+      EXPECT_TRUE(found);
+    }
+}
+
+TEST(Key, Answers_every_number) {
+  Made made;
+  std::vector<std::string> all;
+  for (const Page& page : key(made.input))
+    for (const std::string& text : texts(page)) all.push_back(text);
+  for (const PlacedLabel& label : made.plan.layout.labels)
+    EXPECT_EQ(std::count(all.begin(), all.end(), label.text), 1) << label.text;
+}
+
+TEST(Rows, Never_leave_the_area_and_go_on_a_further_page) {
+  Made made(26);
+  for (const Rows kind : {Rows::blank, Rows::answered, Rows::trace}) {
+    const std::vector<Page> pages = row_pages(made.input, kind, "x", "do it", "", false);
+    EXPECT_GT(pages.size(), 1U);
+    for (const Page& page : pages)
+      for (const Item& item : page.items)
+        if (const auto* group = std::get_if<Group>(&item);
+            group && group->role == Role::blank_list) {
+          const PageBox box = *extent(*group);
+          EXPECT_GE(box.left(), made.plan.frame.margin - 1e-6);
+          EXPECT_LE(box.right(), made.plan.frame.width - made.plan.frame.margin + 1e-6);
+          EXPECT_LE(box.bottom(), made.plan.frame.area.bottom() + 0.5 * 12.7 + 1e-6);
+        }
+  }
+}
+
+TEST(Word_bank, Is_shuffled_by_its_seed_and_holds_each_word_once) {
+  Made made(20);
+  const auto first = bank_words(made.plan.layout, 1), again = bank_words(made.plan.layout, 1);
+  EXPECT_EQ(first, again);
+  EXPECT_NE(first, bank_words(made.plan.layout, 2));
+  auto sorted = first;
+  std::sort(sorted.begin(), sorted.end());
+  EXPECT_EQ(std::unique(sorted.begin(), sorted.end()) - sorted.begin(), 20);
+}
+
+TEST(List, Fits_its_columns_and_keeps_every_entry) {
+  Made made;
+  std::vector<ListEntry> entries;
+  for (int i = 1; i <= 23; ++i) entries.push_back({i, "Entry " + std::to_string(i)});
+  for (const double width : {40.0, 90.0, 180.0}) {
+    const ListSetting setting =
+        set_list(entries, width, made.plan.frame.list_font, "en", made.typesetter);
+    const Group group = draw_list(made.input, entries, setting, 10, 20);
+    const PageBox box = *extent(group);
+    EXPECT_GE(box.left(), 10 - 1e-6);
+    EXPECT_LE(box.right(), 10 + width + 1e-6);
+    EXPECT_LE(box.h, setting.height + 1);
+    EXPECT_EQ(group.items.size(), 46U);
+  }
+}
+
+TEST(Right_to_left, Mirrors_the_row_of_the_name) {
+  Made made;
+  const auto name_x = [&](text::Direction direction) {
+    made.input.matter.direction = direction;
+    Page page;
+    add_row(page, made.input, "do it", true);
+    double x = 0;
+    each(page.items, [&](const Item& item) {
+      if (const auto* text = std::get_if<TextItem>(&item); text && text->line.text == "name-line")
+        x = text->at.x;
+    });
+    return x;
+  };
+  EXPECT_GT(name_x(text::Direction::left_to_right), made.plan.frame.width / 2);
+  EXPECT_LT(name_x(text::Direction::right_to_left), made.plan.frame.width / 2);
+}
+
+TEST(Dump, Is_the_same_each_time) {
+  Made made;
+  EXPECT_EQ(dump(poster(made.input)[0]), dump(poster(made.input)[0]));
+  EXPECT_NE(dump(poster(made.input)[0]).find("group leader aa"), std::string::npos);
+}
+
+TEST(Poster, Draws_a_leader_from_the_label_to_the_target_and_a_mark_on_it) {
+  Made made;
+  const Page page = poster(made.input)[0];
+  int leaders = 0, marks = 0;
+  for (const Item& item : page.items)
+    if (const auto* group = std::get_if<Group>(&item)) {
+      if (group->role == Role::leader) {
+        ++leaders;
+        ASSERT_EQ(group->items.size(), 1U);
+        const auto& steps = std::get<PathItem>(group->items[0]).steps;
+        EXPECT_TRUE(std::holds_alternative<MoveTo>(steps.front()));
+        EXPECT_NEAR(std::get<LineTo>(steps.back()).to.x, 105, 1e-9);
+      }
+      if (group->role == Role::mark) ++marks;
+    }
+  EXPECT_EQ(leaders, 5);
+  EXPECT_EQ(marks, 5);
+}
+
+}  // namespace
+}  // namespace platewright::compose
