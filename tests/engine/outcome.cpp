@@ -126,7 +126,7 @@ support::Finished expect_sheet_or_findings(const Place& place,
                                            const std::vector<std::string>& arguments,
                                            const std::string& output) {
   support::Limits limits;
-  limits.seconds = support::sanitized() ? 120 : 10;
+  limits.seconds = 120;
   if (!support::sanitized()) limits.memory = 3ULL << 29;  // 1.5 GiB of addresses
   limits.folder = place.path().string();
   const auto before = support::contents(place.path() / "out");
@@ -135,6 +135,7 @@ support::Finished expect_sheet_or_findings(const Place& place,
   EXPECT_FALSE(done.timed_out) << what << ": " << done.said();
   EXPECT_TRUE(done.code == 0 || done.code == 1) << what << ": " << done.said();
   if (!support::sanitized()) {
+    EXPECT_LT(done.processor_seconds, 10) << what;
     EXPECT_LT(done.peak_kib, 1 << 20) << what;
   }
   EXPECT_FALSE(gives_away(done.out + done.err, place)) << what << ": " << done.said();

@@ -124,9 +124,22 @@ double apart(const Stroke& stroke, const PageBox& box) {
   return least;
 }
 
+double ends_apart(const Problem& problem, std::size_t label_a, std::size_t label_b) {
+  double most = 0;
+  for (const Target& t : problem.labels[label_a].targets)
+    for (const Target& u : problem.labels[label_b].targets) {
+      double least = std::numeric_limits<double>::infinity();
+      for (const PagePoint& p : t.points)
+        for (const PagePoint& q : u.points) least = std::min(least, distance(p, q));
+      most = std::max(most, least);
+    }
+  return most;
+}
+
 Option option_of(const Problem& problem, std::size_t label, const Placement& placement) {
   Option option;
   option.placement = placement;
+  option.label = label;
   option.line = static_cast<std::size_t>(placement.column) +
                 (in_column(placement.side) ? 0 : problem.columns.size());
   const Label& l = problem.labels[label];
@@ -167,9 +180,7 @@ bool compatible(const Problem& problem, const Option& a, const Option& b, double
     if (apart(s, b.placement.box) < leader_label_clear - slack) return false;
   for (const Stroke& s : b.strokes)
     if (apart(s, a.placement.box) < leader_label_clear - slack) return false;
-  double ends = std::numeric_limits<double>::infinity();
-  for (const PagePoint& p : a.ends)
-    for (const PagePoint& q : b.ends) ends = std::min(ends, distance(p, q));
+  const double ends = ends_apart(problem, a.label, b.label);
   const double leader_gap = std::min(problem.rules.leader_gap, ends / 2);
   const double anchor_gap = std::min(problem.rules.anchor_gap, ends / 2);
   for (const Stroke& s : a.strokes)

@@ -11,8 +11,8 @@
 // Hard rules that the headers leave open, as place::verify applies them, seen
 // from outside: a leader keeps 0.5 mm from foreign label boxes whatever the
 // rules say; boxes and leaders may touch an obstacle's edge; only chosen targets
-// count; where two labels' targets lie nearer than 2 mm, leader_gap and
-// anchor_gap shrink to half the targets' distance (0 for a shared end).
+// count; where two labels' targets lie nearer than 2 mm, whichever targets are
+// chosen, leader_gap and anchor_gap shrink to half that distance (0 for a shared end).
 #pragma once
 
 #include <cstddef>
@@ -33,6 +33,7 @@ struct Stroke {
 struct Option {
   place::Placement placement;
   std::size_t line = 0;
+  std::size_t label = 0;
   std::vector<Stroke> strokes;  // the leader: stub and branches
   std::vector<PagePoint> ends;  // its target points
   double own_cost = 0;          // cost terms of this label alone
@@ -61,6 +62,9 @@ double end_of(const Option& option);
 double total_cost(const place::Problem& problem, const std::vector<const Option*>& chosen);
 double total_cost(const place::Problem& problem, const std::vector<place::Placement>& placements);
 double wished_gap(const place::Problem& problem);
+
+// How far apart two labels' targets can be had, mm (0: a shared end).
+double ends_apart(const place::Problem& problem, std::size_t label_a, std::size_t label_b);
 
 // Two strokes cross or touch (exact on the signs of doubles computed in long double).
 bool meet(const Stroke& a, const Stroke& b);

@@ -81,6 +81,10 @@ Finished run(const std::vector<std::string>& command, const Limits& limits) {
   // What it may have left running goes with it.
   ::kill(-child, SIGKILL);
   done.peak_kib = used.ru_maxrss;
+  const auto seconds = [](const timeval& t) {
+    return static_cast<double>(t.tv_sec) + 1e-6 * static_cast<double>(t.tv_usec);
+  };
+  done.processor_seconds = seconds(used.ru_utime) + seconds(used.ru_stime);
   if (WIFEXITED(status)) done.code = WEXITSTATUS(status);
   if (WIFSIGNALED(status)) done.signal = WTERMSIG(status);
   if (std::filesystem::exists(out)) done.out = bytes_of(out);

@@ -21,6 +21,7 @@ struct Finished {
   std::string out;
   std::string err;
   double seconds = 0;     // wall
+  double processor_seconds = 0;  // of all its threads: the same on a busy machine
   long peak_kib = 0;      // resident
   // "exit 1, stderr: ..." for a failed test's message.
   std::string said() const;
