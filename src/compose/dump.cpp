@@ -38,7 +38,11 @@ void dump_item(const Item& item, int depth, std::string& out) {
   } else if (const auto* figure = std::get_if<FigureItem>(&item)) {
     out += indent + "figure " + at(figure->transform.origin) + " x" +
            format_number(figure->transform.scale, 6) +
-           (figure->art == Art::painted ? " painted" : " outlines") + "\n";
+           (figure->art == Art::painted ? " painted" : " outlines");
+    if (figure->part >= 0) out += " part " + std::to_string(figure->part);
+    if (figure->turn != 0)
+      out += " turned " + format_number(figure->turn, 3) + " about " + at(figure->pivot);
+    out += "\n";
   } else if (const auto* path = std::get_if<PathItem>(&item)) {
     out += indent + "path";
     for (const PathStep& step : path->steps) {

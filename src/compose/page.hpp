@@ -44,13 +44,15 @@ struct TextItem {
 // How the figure's art is shown.
 enum class Art { painted, outlines };
 
-// The whole figure, placed by `transform`; clipped to `clip` when given.
+// The whole figure, or one part of it, placed by `transform`; clipped to `clip`
+// when given.
 struct FigureItem {
   FigureToPage transform;
   Art art = Art::painted;
   double outline_width = 0.7;   // mm on paper, for outlines
   double tint = 1.0;            // 1: as drawn; less: mixed with white
   std::optional<PageBox> clip;
+  int part = -1;                // which of the parts' documents; < 0: the figure
 };
 
 struct Group;
@@ -66,6 +68,8 @@ struct Group {
   Role role = Role::plain;
   std::string anchor;           // for label, leader, mark
   std::vector<Item> items;
+  double turn = 0;              // degrees clockwise that all of it is turned about `pivot`
+  PagePoint pivot = {};
 };
 
 struct Bookmark {

@@ -11,6 +11,7 @@ constexpr double clearance = 1.5;   // mm of white around marks on blank paper
 constexpr double scan = 2.0;        // mm from one place tried for a mark to the next
 constexpr double cross_half = 3.0;  // mm along the strip
 constexpr double cross_beyond = 2.0;  // mm that a cross reaches beyond its strip
+constexpr double strip_words_at = 0.26;  // share of the strip; leaves room for the ruler below
 constexpr double corner_mark = 3.0;   // mm that trim lines reach into the margin
 constexpr double least_margin = 4.0;  // mm that no printer prints on
 
@@ -35,9 +36,10 @@ class Sheet {
     const FigureBox& view = in_.figure->view_box;
     const PageBox& p = out_.printable;
     item.transform.scale = in_.scale;
-    item.transform.origin = {p.x - out_.place.x - view.x * in_.scale, p.y - out_.place.y - view.y * in_.scale};
+    item.transform.origin = {p.x - out_.place.x - in_.corner.x * in_.scale, p.y - out_.place.y - in_.corner.y * in_.scale};
     item.art = in_.art;
     item.outline_width = in_.outline_width;
+    item.part = in_.part;
     // The view box ends the figure, as it does wherever it is shown.
     const PageBox whole = item.transform(view);
     const double x = std::max(p.left(), whole.left()), y = std::max(p.top(), whole.top());
@@ -118,12 +120,12 @@ class Sheet {
     if (has_.right) {
       lines.items.push_back(stroke({p.right() - o, p.top()}, {p.right() - o, p.bottom()}, dashed));
       note({p.right() - o - 0.5, p.top(), 1, p.h});
-      strip_words(lines, {p.right() - o / 2, p.centre().y}, {out_.tile.row, out_.tile.column + 1}, Way::down);
+      strip_words(lines, {p.right() - o / 2, p.top() + strip_words_at * p.h}, {out_.tile.row, out_.tile.column + 1}, Way::down);
     }
     if (has_.bottom) {
       lines.items.push_back(stroke({p.left(), p.bottom() - o}, {p.right(), p.bottom() - o}, dashed));
       note({p.left(), p.bottom() - o - 0.5, p.w, 1});
-      strip_words(lines, {p.centre().x, p.bottom() - o / 2}, {out_.tile.row + 1, out_.tile.column}, Way::across);
+      strip_words(lines, {p.left() + strip_words_at * p.w, p.bottom() - o / 2}, {out_.tile.row + 1, out_.tile.column}, Way::across);
     }
     const place::Tile t = out_.tile;
     if (has_.left) crosses(lines, {t.row, t.column - 1}, Way::down);
@@ -305,11 +307,11 @@ class Sheet {
     const double o = in_.tiling.overlap;
     const double from = (way == Way::down ? tile.top() : tile.left()) + o;
     const double length = (way == Way::down ? tile.h : tile.w) - 2 * o;
-    for (const double wanted : {0.2, 0.8}) {
+    for (const double wanted : {0.12, 0.88}) {
       std::optional<PagePoint> best;
       for (int i = 0; i <= 12 && !best; ++i)
         for (const double sign : {1.0, -1.0}) {
-          const double along = from + (wanted + sign * 0.012 * i) * length;
+          const double along = from + (wanted + sign * 0.01 * i) * length;
           const PagePoint at = way == Way::down ? PagePoint{tile.right() - o / 2, along}
                                                 : PagePoint{along, tile.bottom() - o / 2};
           const double half = o / 2 + cross_beyond;

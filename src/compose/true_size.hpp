@@ -23,8 +23,8 @@ struct BodyLabel {
   PagePoint port, target;
 };
 
-// Everything the sheets are made from. The true-size frame: mm from the corner
-// of the figure's view box. Pointers are never null.
+// Everything the sheets are made from. The true-size frame: mm from `corner`.
+// Pointers are never null.
 struct TrueSizeInput {
   const Figure* figure = nullptr;
   const Style* style = nullptr;
@@ -35,6 +35,9 @@ struct TrueSizeInput {
   Matter matter;
   double page_width = 0, page_height = 0, margin = 0;  // of every page, mm
   double scale = 1;                              // mm for one figure unit
+  FigurePoint corner;                            // of the figure at the frame's (0, 0)
+  int part = -1;                                 // see FigureItem
+  std::vector<place::Polygon> cut;               // lines to cut along, in the frame
   place::Tiling tiling;
   std::vector<place::Tile> order;                // to put them together in
   Art art = Art::painted;

@@ -20,6 +20,10 @@ std::string message(GError* failure) {
 
 const std::string* document_of(const compose::FigureItem& item, const ArtSource& source) {
   if (source.figure == nullptr) return nullptr;
+  if (item.part >= 0) {
+    const auto part = static_cast<std::size_t>(item.part);
+    return part < source.parts.size() ? &source.parts[part] : nullptr;
+  }
   if (item.art == compose::Art::painted) return &source.figure->svg;
   // The engine keys outline art by its width in figure units; one rounding apart is the same.
   const double width = item.outline_width / item.transform.scale;

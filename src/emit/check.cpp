@@ -42,7 +42,8 @@ struct Finite {
   bool operator()(const compose::FigureItem& item) const {
     return finite(item.transform.origin) && std::isfinite(item.transform.scale) &&
            item.transform.scale > 0 && std::isfinite(item.tint) &&
-           std::isfinite(item.outline_width) &&
+           std::isfinite(item.outline_width) && std::isfinite(item.turn) &&
+           finite(item.pivot) &&
            (!item.clip || (finite(PagePoint{item.clip->x, item.clip->y}) &&
                            std::isfinite(item.clip->w) && std::isfinite(item.clip->h)));
   }

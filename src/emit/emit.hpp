@@ -17,6 +17,9 @@ struct ArtSource {
   // SVG of the outline version for a stroke of `width` figure units: white
   // shapes, ink outlines. Made by read::outline_art; keyed by exact width.
   std::vector<std::pair<double, std::string>> outlines;
+  // Documents of parts of the figure, in its view box, that FigureItem::part
+  // counts; drawn as they are, whatever the item's art.
+  std::vector<std::string> parts = {};
 };
 
 struct EmitContext {

@@ -135,8 +135,12 @@ Result<MadeSheets> make_true_size(const TrueSizeRequest& request, const Environm
   }
   const double wide = k * figure.view_box.w, high = k * figure.view_box.h;
   const double cell = std::max(finest_cell, std::sqrt(wide * high / most_cells));
-  auto painted = read::painted_cells(outlines ? context.art.outlines.front().second : figure.svg, figure.view_box,
-                                     cell / k, request.figure);
+  read::PaintedRequest ask;
+  ask.svg = outlines ? &context.art.outlines.front().second : &figure.svg;
+  ask.view = figure.view_box;
+  ask.cell = cell / k;
+  ask.name = request.figure;
+  auto painted = read::painted_cells(ask);
   if (!painted.ok()) {
     collect(painted.findings());
     return findings;
@@ -166,6 +170,7 @@ Result<MadeSheets> make_true_size(const TrueSizeRequest& request, const Environm
   input.page_height = tiles->landscape ? paper->width : paper->height;
   input.margin = paper->margin;
   input.scale = k;
+  input.corner = {figure.view_box.x, figure.view_box.y};
   input.tiling = tiles->tiling;
   input.order = place::assembly_order(tiles->tiling);
   input.art = outlines ? compose::Art::outlines : compose::Art::painted;

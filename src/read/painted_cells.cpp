@@ -10,6 +10,7 @@ namespace platewright::read {
 namespace {
 
 constexpr std::uint32_t near_white = 250;  // of 255, each channel on white paper: prints as nothing
+constexpr std::uint32_t least_alpha = 64;  // of 255: a quarter of a pixel counts as painted
 constexpr double most_side = 16'000;       // pixels
 
 bool prints_nothing(std::uint32_t argb) {
@@ -21,31 +22,40 @@ bool prints_nothing(std::uint32_t argb) {
 
 }  // namespace
 
-Result<FigureGrid> painted_cells(const std::string& svg, const FigureBox& view, double cell,
-                                 const std::string& name) {
+Result<FigureGrid> painted_cells(const PaintedRequest& request) {
   std::string why;
-  const auto drawing = Drawing::load(svg, {}, why);
+  const FigureBox& view = request.view;
+  const auto drawing = Drawing::load(*request.svg, {}, why);
   if (!drawing)
-    return error("figure-undrawable", {name, 0, 0}, "the figure cannot be drawn: " + why,
+    return error("figure-undrawable", {request.name, 0, 0}, "the figure cannot be drawn: " + why,
                  "open it in a drawing program and save it anew");
+  const FigureBox asked = request.window.w > 0 ? request.window : view;
   RasterFrame frame;
   frame.view = view;
-  frame.scale = std::min(1 / cell, most_side / std::max(view.w, view.h));
+  frame.scale = std::min(1 / request.cell, most_side / std::max(asked.w, asked.h));
   frame.width = std::max(1, static_cast<int>(std::ceil(view.w * frame.scale - 1e-6)));
   frame.height = std::max(1, static_cast<int>(std::ceil(view.h * frame.scale - 1e-6)));
+  const PixelBox window = request.window.w > 0 ? frame.pixels(request.window, 1)
+                                               : PixelBox{0, 0, frame.width, frame.height};
   Pixels pixels;
-  if (!drawing->render(frame, {0, 0, frame.width, frame.height}, "", {}, pixels))
-    return error("figure-undrawable", {name, 0, 0},
+  if (!drawing->render(frame, window, "", {}, pixels))
+    return error("figure-undrawable", {request.name, 0, 0},
                  "the figure cannot be drawn: it passes the limits of the drawing library",
                  "make it simpler");
 
   FigureGrid grid;
-  grid.box = view;
   grid.cell = 1 / frame.scale;
-  grid.columns = frame.width;
-  grid.rows = frame.height;
-  const int w = frame.width, h = frame.height;
+  grid.box = {view.x + window.x * grid.cell, view.y + window.y * grid.cell, window.w * grid.cell,
+              window.h * grid.cell};
+  grid.columns = window.w;
+  grid.rows = window.h;
+  const int w = window.w, h = window.h;
   grid.values.assign(pixels.argb.size(), 255);
+  if (!request.paper_is_blank) {
+    for (std::size_t i = 0; i < pixels.argb.size(); ++i)
+      if (pixels.argb[i] >> 24 < least_alpha) grid.values[i] = 0;
+    return grid;
+  }
   // Paper spreads from the border through what prints as nothing; white parts
   // within the drawing belong to it.
   std::vector<std::uint32_t> front;

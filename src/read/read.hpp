@@ -45,11 +45,28 @@ Result<std::string> outline_art(const Figure& figure, double width);
 Result<Terms> terms(std::string_view bytes, const std::string& path,
                     const std::vector<LabelSet>& sets = {}, const Limits& limits = {});
 
-// Where an SVG document of view box `view` prints anything at all, on cells of
-// `cell` figure units: 255 where it does. Coarser than asked beyond 16,000
-// cells a side. `name` is the figure's, for findings.
-Result<FigureGrid> painted_cells(const std::string& svg, const FigureBox& view, double cell,
-                                 const std::string& name);
+// Where a document prints.
+struct PaintedRequest {
+  const std::string* svg = nullptr;
+  FigureBox view;          // its view box
+  FigureBox window;        // of it; zero-sized: all
+  double cell = 1;         // figure units; coarser beyond 16,000 cells a side
+  std::string name;        // the figure's, in findings
+  // White that joins the border is paper; else all that is painted counts.
+  bool paper_is_blank = true;
+};
+// 255 in each cell where it prints anything, or encloses white; 0 elsewhere.
+Result<FigureGrid> painted_cells(const PaintedRequest& request);
+
+// A region as a document of its own.
+struct RegionPart {
+  std::string anchor;
+  std::string svg;         // the figure's view box; only the region and what lies on it
+  std::size_t order = 0;   // in which the figure draws its regions, those beneath first
+};
+// Errors `region-missing`, `figure-undrawable`.
+Result<std::vector<RegionPart>> region_parts(const Figure& figure,
+                                             const std::vector<std::string>& anchors);
 
 // A style; `extends` is looked up in `folders`.
 Result<Style> style(const std::string& name_or_path, const std::vector<std::string>& folders);
