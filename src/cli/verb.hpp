@@ -22,6 +22,7 @@ struct Verb {
 
 Verb add_sheet(CLI::App& app, const Common& common);
 Verb add_truesize(CLI::App& app, const Common& common);
+Verb add_pieces(CLI::App& app, const Common& common);
 Verb add_check(CLI::App& app, const Common& common);
 Verb add_anchors(CLI::App& app, const Common& common);
 Verb add_papers(CLI::App& app, const Common& common);

@@ -30,6 +30,8 @@ void dump_item(const Item& item, int depth, std::string& out) {
   if (const auto* group = std::get_if<Group>(&item)) {
     out += indent + "group " + std::string(name_of(group->role));
     if (!group->anchor.empty()) out += " " + group->anchor;
+    if (group->turn != 0)
+      out += " turned " + format_number(group->turn) + " about " + at(group->pivot);
     out += '\n';
     for (const Item& child : group->items) dump_item(child, depth + 1, out);
   } else if (const auto* text = std::get_if<TextItem>(&item)) {
@@ -40,8 +42,6 @@ void dump_item(const Item& item, int depth, std::string& out) {
            format_number(figure->transform.scale, 6) +
            (figure->art == Art::painted ? " painted" : " outlines");
     if (figure->part >= 0) out += " part " + std::to_string(figure->part);
-    if (figure->turn != 0)
-      out += " turned " + format_number(figure->turn, 3) + " about " + at(figure->pivot);
     out += "\n";
   } else if (const auto* path = std::get_if<PathItem>(&item)) {
     out += indent + "path";

@@ -48,6 +48,23 @@ class Sheet {
     out_.page.items.push_back(item);
   }
 
+  // What of the cut lines lies on this sheet.
+  void cut_lines() {
+    PathItem path;
+    path.pen = Pen{in_.style->type.ink, in_.style->true_size.cut_width.mm(), {}, true};
+    for (const place::Polygon& polygon : in_.cut) {
+      PagePoint last{1e30, 1e30};
+      for (std::size_t i = 0; i < polygon.size(); ++i) {
+        const auto part = clipped(polygon[i], polygon[(i + 1) % polygon.size()]);
+        if (!part) continue;
+        if (part->first != last) path.steps.push_back(MoveTo{on_page(part->first)});
+        path.steps.push_back(LineTo{on_page(part->second)});
+        last = part->second;
+      }
+    }
+    if (!path.steps.empty()) out_.page.items.push_back(std::move(path));
+  }
+
   // Names and blanks that belong on this sheet.
   void labels() {
     const Style& style = *in_.style;
@@ -176,13 +193,15 @@ class Sheet {
     const text::Line small_line = line(count, small), big_line = line(name, big), middle_line = line(name, middle);
 
     // On blank paper, large: the map with the words beside it.
-    const double words = std::max(small_line.advance, big_line.advance) + 3;
+    const text::Line heading_line = line(in_.heading.empty() ? name : in_.heading, small);
+    const double words = std::max({small_line.advance, big_line.advance, heading_line.advance}) + 3;
     for (const double map : {26.0, 18.0})
       if (const auto at = find({0, 0, map + words, 1.3 * map}, true)) {
         add_tile_map(group, in_, {at->x, at->y, map, at->h}, out_.tile, nullptr);
         const double x = at->x + map + 3;
         group.items.push_back(text_at(big_line, x, at->centre().y, Align::left, ink));
         group.items.push_back(text_at(small_line, x, at->centre().y + 6, Align::left, ink));
+        if (!in_.heading.empty()) group.items.push_back(text_at(heading_line, x, at->centre().y + 11, Align::left, ink));
         note(*at);
         out_.page.items.push_back(std::move(group));
         return;
@@ -372,6 +391,7 @@ std::vector<TileSheet> tile_sheets(const TrueSizeInput& input) {
     page.description = page.title;
     Sheet maker(input, sheet);
     maker.figure();
+    maker.cut_lines();
     maker.labels();
     maker.joins();
     maker.ruler();

@@ -38,6 +38,7 @@ struct TrueSizeInput {
   FigurePoint corner;                            // of the figure at the frame's (0, 0)
   int part = -1;                                 // see FigureItem
   std::vector<place::Polygon> cut;               // lines to cut along, in the frame
+  std::string heading;                           // below a sheet's name, may be empty
   place::Tiling tiling;
   std::vector<place::Tile> order;                // to put them together in
   Art art = Art::painted;

@@ -1,5 +1,7 @@
 #include "emit/canvas.hpp"
 
+#include <numbers>
+
 #include "text/draw.hpp"
 
 namespace platewright::emit {
@@ -69,7 +71,14 @@ struct Draw {
 
   void operator()(const compose::Group& group) const {
     if (canvas.enter) canvas.enter(group.role);
+    cairo_save(canvas.cairo);
+    if (group.turn != 0) {
+      cairo_translate(canvas.cairo, group.pivot.x, group.pivot.y);
+      cairo_rotate(canvas.cairo, group.turn * std::numbers::pi / 180);
+      cairo_translate(canvas.cairo, -group.pivot.x, -group.pivot.y);
+    }
     draw(canvas, group.items);
+    cairo_restore(canvas.cairo);
     if (canvas.leave) canvas.leave(group.role);
   }
 };

@@ -42,12 +42,13 @@ struct Finite {
   bool operator()(const compose::FigureItem& item) const {
     return finite(item.transform.origin) && std::isfinite(item.transform.scale) &&
            item.transform.scale > 0 && std::isfinite(item.tint) &&
-           std::isfinite(item.outline_width) && std::isfinite(item.turn) &&
-           finite(item.pivot) &&
+           std::isfinite(item.outline_width) &&
            (!item.clip || (finite(PagePoint{item.clip->x, item.clip->y}) &&
                            std::isfinite(item.clip->w) && std::isfinite(item.clip->h)));
   }
-  bool operator()(const compose::Group& group) const { return (*this)(group.items); }
+  bool operator()(const compose::Group& group) const {
+    return std::isfinite(group.turn) && finite(group.pivot) && (*this)(group.items);
+  }
   bool operator()(const std::vector<compose::Item>& items) const {
     for (const compose::Item& item : items)
       if (!std::visit(*this, item)) return false;

@@ -206,6 +206,10 @@ class Writer {
     xml_node node = parent.append_child("g");
     if (name != nullptr) set(node, "class", std::string(name));
     if (group.role == Role::label) set(node, "data-anchor", group.anchor);
+    if (group.turn != 0)
+      set(node, "transform",
+          "rotate(" + format_number(group.turn, 6) + " " + format_number(group.pivot.x, 6) + " " +
+              format_number(group.pivot.y, 6) + ")");
     items(node, group.items);
   }
 

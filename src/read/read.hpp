@@ -62,6 +62,7 @@ Result<FigureGrid> painted_cells(const PaintedRequest& request);
 struct RegionPart {
   std::string anchor;
   std::string svg;         // the figure's view box; only the region and what lies on it
+  std::string bare;        // the region alone
   std::size_t order = 0;   // in which the figure draws its regions, those beneath first
 };
 // Errors `region-missing`, `figure-undrawable`.

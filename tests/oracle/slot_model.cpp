@@ -2,7 +2,6 @@
 #include "slot_model.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <limits>
 
@@ -16,39 +15,8 @@ using place::Problem;
 using place::Row;
 using place::Target;
 using place::Variant;
-using Real = long double;
 
 bool in_column(Side side) { return side == Side::left || side == Side::right; }
-
-Real side_of(PagePoint a, PagePoint b, PagePoint c) {
-  return (Real(b.x) - a.x) * (Real(c.y) - a.y) - (Real(b.y) - a.y) * (Real(c.x) - a.x);
-}
-
-bool within(PagePoint a, PagePoint b, PagePoint p) {
-  return std::min(a.x, b.x) <= p.x && p.x <= std::max(a.x, b.x) && std::min(a.y, b.y) <= p.y &&
-         p.y <= std::max(a.y, b.y);
-}
-
-Real apart(PagePoint p, const Stroke& s) {
-  const Real dx = Real(s.to.x) - s.from.x, dy = Real(s.to.y) - s.from.y;
-  const Real px = Real(p.x) - s.from.x, py = Real(p.y) - s.from.y;
-  const Real square = dx * dx + dy * dy;
-  Real t = 0;
-  if (square > 0) t = std::min(Real(1), std::max(Real(0), (px * dx + py * dy) / square));
-  return std::sqrt((px - t * dx) * (px - t * dx) + (py - t * dy) * (py - t * dy));
-}
-
-std::array<Stroke, 4> edges(const PageBox& b) {
-  const PagePoint tl{b.left(), b.top()}, tr{b.right(), b.top()}, br{b.right(), b.bottom()},
-      bl{b.left(), b.bottom()};
-  return {Stroke{tl, tr}, Stroke{tr, br}, Stroke{br, bl}, Stroke{bl, tl}};
-}
-
-double boxes_apart(const PageBox& a, const PageBox& b) {
-  const double dx = std::max({0.0, a.left() - b.right(), b.left() - a.right()});
-  const double dy = std::max({0.0, a.top() - b.bottom(), b.top() - a.bottom()});
-  return std::hypot(dx, dy);
-}
 
 // Busy mm along a stroke: cut at every grid wall, take each piece's cell by its
 // middle. (The solver's side walks from cell to cell.)
@@ -103,27 +71,6 @@ double own_cost(const Problem& problem, const Label& label, const Option& option
 
 }  // namespace
 
-bool meet(const Stroke& a, const Stroke& b) {
-  const Real p = side_of(a.from, a.to, b.from), q = side_of(a.from, a.to, b.to);
-  const Real r = side_of(b.from, b.to, a.from), s = side_of(b.from, b.to, a.to);
-  if (((p > 0 && q < 0) || (p < 0 && q > 0)) && ((r > 0 && s < 0) || (r < 0 && s > 0))) return true;
-  return (p == 0 && within(a.from, a.to, b.from)) || (q == 0 && within(a.from, a.to, b.to)) ||
-         (r == 0 && within(b.from, b.to, a.from)) || (s == 0 && within(b.from, b.to, a.to));
-}
-
-double apart(const Stroke& a, const Stroke& b) {
-  if (meet(a, b)) return 0;
-  return static_cast<double>(std::min(std::min(apart(a.from, b), apart(a.to, b)),
-                                      std::min(apart(b.from, a), apart(b.to, a))));
-}
-
-double apart(const Stroke& stroke, const PageBox& box) {
-  if (box.contains(stroke.from) || box.contains(stroke.to)) return 0;
-  double least = std::numeric_limits<double>::infinity();
-  for (const Stroke& edge : edges(box)) least = std::min(least, apart(stroke, edge));
-  return least;
-}
-
 double ends_apart(const Problem& problem, std::size_t label_a, std::size_t label_b) {
   double most = 0;
   for (const Target& t : problem.labels[label_a].targets)
@@ -175,7 +122,7 @@ bool stands_alone(const Problem& problem, const Option& option, double slack) {
 }
 
 bool compatible(const Problem& problem, const Option& a, const Option& b, double slack) {
-  if (boxes_apart(a.placement.box, b.placement.box) < problem.rules.label_gap - slack) return false;
+  if (apart(a.placement.box, b.placement.box) < problem.rules.label_gap - slack) return false;
   for (const Stroke& s : a.strokes)
     if (apart(s, b.placement.box) < leader_label_clear - slack) return false;
   for (const Stroke& s : b.strokes)
@@ -194,10 +141,7 @@ bool compatible(const Problem& problem, const Option& a, const Option& b, double
       if (ends == 0) {
         // One point in common is the shared end; lines through it must differ.
         const bool shared = s.to == t.to;
-        if (shared ? (side_of(s.to, s.from, t.from) == 0 &&
-                      (s.from.x - s.to.x) * (t.from.x - s.to.x) +
-                              (s.from.y - s.to.y) * (t.from.y - s.to.y) > 0)
-                   : meet(s, t))
+        if (shared ? same_direction(s, t) : meet(s, t))
           return false;
       } else if (meet(s, t) || apart(s, t) < leader_gap - slack) {
         return false;

@@ -1,6 +1,7 @@
 // The slot model of label placement, written a second time from the published
-// headers (problem.hpp, cost.hpp, cost.cpp, leader.hpp, verify.hpp) and WITHOUT
-// SIGHT OF THE SOLVER or of verify.cpp. Outside references in this folder stand
+// headers (problem.hpp, place.hpp, verify.hpp, cost.hpp, leader.hpp) and what
+// defines the cost and a leader (cost.cpp, detail.cpp, leader.cpp), WITHOUT SIGHT
+// OF THE SOLVER or of verify.cpp. Outside references in this folder stand
 // on it: none of its geometry, cost or enumeration is shared with src/place.
 //
 // The grid. problem.hpp calls `slot` the "grid step for ports, mm" and says no
@@ -19,15 +20,12 @@
 #include <vector>
 
 #include "place/problem.hpp"
+#include "stroke.hpp"
 
 namespace platewright::oracle {
 
 inline constexpr double leader_label_clear = 0.5;  // mm
 inline constexpr double tolerance = 1e-6;          // mm, as verify.hpp states
-
-struct Stroke {
-  PagePoint from, to;
-};
 
 // One way to place one label. `line` numbers columns first, then rows.
 struct Option {
@@ -65,10 +63,5 @@ double wished_gap(const place::Problem& problem);
 
 // How far apart two labels' targets can be had, mm (0: a shared end).
 double ends_apart(const place::Problem& problem, std::size_t label_a, std::size_t label_b);
-
-// Two strokes cross or touch (exact on the signs of doubles computed in long double).
-bool meet(const Stroke& a, const Stroke& b);
-double apart(const Stroke& a, const Stroke& b);
-double apart(const Stroke& stroke, const PageBox& box);
 
 }  // namespace platewright::oracle
