@@ -45,7 +45,7 @@ struct TrueSizeRequest {
   std::string terms;               // path; empty: no labels
   std::vector<LabelSet> sets;      // set properties for a CSV table
   std::string set;                 // name; empty: the first set of the file
-  bool blanks = false;             // numbered lines to write on instead of the names
+  bool blanks = false;             // lines to write on instead of the names
   bool outlines = false;           // the figure as outlines to colour in
   std::string paper = "a4";        // name, WxH or letter-a4
   std::string overlap;             // with a unit; empty: the style's

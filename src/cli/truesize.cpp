@@ -38,7 +38,7 @@ Verb add_truesize(CLI::App& app, const Common& common) {
   add_real_size(*command, r.size, options->texts);
   command->add_option("--terms", r.terms, "Table of terms, YAML or CSV: its names stand beside the parts");
   command->add_option("--set", r.set, "Label set (column) to show; the first one if left out");
-  command->add_flag("--blanks", r.blanks, "Numbered lines to write on instead of the names");
+  command->add_flag("--blanks", r.blanks, "Lines to write on instead of the names");
   command->add_flag("--outlines", r.outlines, "The figure as outlines to colour in");
   command->add_option("--paper", r.paper, "Paper: a name, WxH with a unit, or letter-a4, which prints right on both")
       ->capture_default_str();

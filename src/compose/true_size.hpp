@@ -12,13 +12,13 @@
 
 namespace platewright::compose {
 
-// A name or a numbered line to write on beside a part of the tiled figure; all
-// in the true-size frame.
+// A name or a line to write on beside a part of the tiled figure; all in the
+// true-size frame.
 struct BodyLabel {
   std::string anchor;
-  std::vector<text::Line> lines;    // the name; for a blank its number
+  std::vector<text::Line> lines;    // the name; none of a blank
   double leading = 0;               // mm
-  double blank_width = 0;           // > 0: a line to write on, after the number
+  double blank_width = 0;           // > 0: a line to write on
   PageBox box;
   PagePoint port, target;
 };

@@ -8,6 +8,7 @@
 #include "base/quote.hpp"
 #include "compose/true_size.hpp"
 #include "engine/figure_file.hpp"
+#include "engine/body_words.hpp"
 #include "engine/real_setup.hpp"
 #include "engine/real_tiling.hpp"
 #include "engine/true_report.hpp"
@@ -19,7 +20,7 @@ namespace {
 
 constexpr double finest_cell = 0.25;    // mm
 constexpr double most_cells = 1.5e6;    // of the grid on which offsets are tried
-constexpr double map_cells = 70;        // across the longer side of the maps' silhouette
+constexpr double map_cells = 120;       // across the longer side of the maps' silhouette
 
 }  // namespace
 
@@ -95,7 +96,7 @@ Result<MadeSheets> make_true_size(const TrueSizeRequest& request, const Environm
   const int block = std::max(1, static_cast<int>(std::max(cells.columns, cells.rows) / map_cells));
   for (const place::Polygon& polygon : place::outlines(place::coarser(cells, block)))
     if (input.shape.empty() || place::area(polygon) > 0.01 * place::area(input.shape.front()))
-      input.shape.push_back(place::simplified(polygon, block * cells.cell * 0.75));
+      input.shape.push_back(place::simplified(polygon, block * cells.cell * 0.7));
   input.matter = loaded.matter;
   input.page_width = tiles->landscape ? paper.height : paper.width;
   input.page_height = tiles->landscape ? paper.width : paper.height;
@@ -113,6 +114,11 @@ Result<MadeSheets> make_true_size(const TrueSizeRequest& request, const Environm
     input.age = static_cast<int>(std::floor(*scale.age));
   else if (!request.terms.empty())
     input.age = loaded.set.youngest;
+
+  if (!loaded.labels.empty()) {
+    collect(place_body_labels(loaded, request.blanks, request.terms, input));
+    if (has_error(findings)) return findings;
+  }
 
   compose::Ruler cover_ruler;
   compose::Document document;

@@ -21,7 +21,7 @@ struct NestRequest {
   double gap = 3;                   // least distance between shapes
   double cell = 1;                  // of the raster on which they are laid
   int turns = 24;                   // steps of a full turn that are tried
-  int orders = 60;                  // orders of the shapes that are tried
+  int orders = 24;                  // orders of the shapes that are tried
 };
 
 struct NestPlace {
