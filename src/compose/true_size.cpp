@@ -19,6 +19,24 @@ struct Neighbours {
   bool left = false, right = false, top = false, bottom = false;
 };
 
+// The part of a segment that lies in a box (Liang and Barsky 1984).
+std::optional<std::pair<PagePoint, PagePoint>> part_within(PagePoint a, PagePoint b, const PageBox& box) {
+  double from = 0, to = 1;
+  const std::array<std::array<double, 2>, 4> sides = {{{-(b.x - a.x), a.x - box.left()},
+                                                        {b.x - a.x, box.right() - a.x},
+                                                        {-(b.y - a.y), a.y - box.top()},
+                                                        {b.y - a.y, box.bottom() - a.y}}};
+  for (const auto& [slope, room] : sides) {
+    if (slope == 0 && room < 0) return std::nullopt;
+    // a + t (b - a) is inside where t * slope <= room.
+    if (slope < 0) from = std::max(from, room / slope);
+    if (slope > 0) to = std::min(to, room / slope);
+  }
+  if (from >= to) return std::nullopt;
+  const auto at = [&](double t) -> PagePoint { return {a.x + t * (b.x - a.x), a.y + t * (b.y - a.y)}; };
+  return std::pair{at(from), at(to)};
+}
+
 // One sheet in the making.
 class Sheet {
  public:
@@ -80,10 +98,10 @@ class Sheet {
           leader.items.push_back(stroke(here(part->first), here(part->second),
                                         Pen{style.leader.colour, style.leader.width.mm(), {}, true}));
           out_.page.items.push_back(std::move(leader));
-          note(PageBox{std::min(here(part->first).x, here(part->second).x),
-                       std::min(here(part->first).y, here(part->second).y),
-                       std::abs(part->first.x - part->second.x), std::abs(part->first.y - part->second.y)}
-                   .grown(1));
+          const PagePoint a = here(part->first), b = here(part->second);
+          lines_.emplace_back(a, b);
+          out_.marks.push_back(
+              PageBox{std::min(a.x, b.x), std::min(a.y, b.y), std::abs(a.x - b.x), std::abs(a.y - b.y)}.grown(1));
         }
         const PagePoint end = here(label.target);
         const double r = style.leader.dot.mm() / 2, ring = style.leader.dot_ring.mm();
@@ -110,8 +128,8 @@ class Sheet {
         y += label.leading;
       }
       if (label.blank_width > 0) {
-        const double base = drawn.bottom() - 1.6;
-        group.items.push_back(stroke({right + 1, base}, {drawn.right() - 1.2, base},
+        const double base = drawn.bottom() - blank_rise;
+        group.items.push_back(stroke({label.lines.empty() ? drawn.left() : right + 1, base}, {drawn.right(), base},
                                      Pen{style.ruling.base, style.ruling.blank_line.mm(), {}, false}));
       }
       out_.page.items.push_back(std::move(group));
@@ -244,24 +262,14 @@ class Sheet {
   PageBox in_whole(const PageBox& b) const {
     return {b.x - out_.printable.x + out_.place.x, b.y - out_.printable.y + out_.place.y, b.w, b.h};
   }
-  void note(const PageBox& box) { out_.marks.push_back(box); }
+  void note(const PageBox& box) {
+    out_.marks.push_back(box);
+    taken_.push_back(box);
+  }
 
   // The part of a segment of the whole that lies on this sheet.
   std::optional<std::pair<PagePoint, PagePoint>> clipped(PagePoint a, PagePoint b) const {
-    double from = 0, to = 1;
-    const PageBox& box = out_.place;
-    const std::array<std::array<double, 2>, 4> sides = {{{-(b.x - a.x), a.x - box.left()},
-                                                          {b.x - a.x, box.right() - a.x},
-                                                          {-(b.y - a.y), a.y - box.top()},
-                                                          {b.y - a.y, box.bottom() - a.y}}};
-    for (const auto& [slope, room] : sides) {
-      if (slope == 0 && room < 0) return std::nullopt;
-      if (slope < 0) from = std::max(from, room / slope);
-      if (slope > 0) to = std::min(to, room / slope);
-    }
-    if (from >= to) return std::nullopt;
-    const auto at = [&](double t) -> PagePoint { return {a.x + t * (b.x - a.x), a.y + t * (b.y - a.y)}; };
-    return std::pair{at(from), at(to)};
+    return part_within(a, b, out_.place);
   }
 
   // A place for a mark of this size: in a glue strip, which the next sheet will
@@ -279,7 +287,9 @@ class Sheet {
       for (double y = inner.bottom() - size.h; y >= inner.top() - 1e-9; y -= scan)
         for (double x = inner.right() - size.w; x >= inner.left() - 1e-9; x -= scan) {
           const PageBox box{x, y, size.w, size.h};
-          if (std::any_of(out_.marks.begin(), out_.marks.end(), [&](const PageBox& m) { return overlap(m, box); }))
+          if (std::any_of(taken_.begin(), taken_.end(), [&](const PageBox& m) { return overlap(m, box); }) ||
+              std::any_of(lines_.begin(), lines_.end(),
+                          [&](const auto& l) { return part_within(l.first, l.second, box.grown(1)).has_value(); }))
             continue;
           if (blank && !in_.occupancy->empty(in_whole(box.grown(clearance)))) continue;
           return box;
@@ -367,6 +377,8 @@ class Sheet {
   Neighbours has_;
   Pen guide_;
   std::string family_;
+  std::vector<PageBox> taken_;                             // by marks, on the page
+  std::vector<std::pair<PagePoint, PagePoint>> lines_;  // leaders, on the page
 };
 
 }  // namespace

@@ -12,6 +12,9 @@
 
 namespace platewright::compose {
 
+// A blank's line stands so high above the lower edge of its box, mm.
+inline constexpr double blank_rise = 1.6;
+
 // A name or a line to write on beside a part of the tiled figure; all in the
 // true-size frame.
 struct BodyLabel {

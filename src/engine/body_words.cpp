@@ -34,6 +34,7 @@ Findings place_body_labels(const Loaded& loaded, bool blanks, const std::string&
       body.blank_width = (own + 1) * age.pitch.mm();
       request.width = body.blank_width + 2 * inset_x;
       request.height = age.ruling.mm() * (1 + style.ruling.descender);
+      request.port_down = request.height - compose::blank_rise;
     } else {
       const auto ways = input.typesetter->ways(label.wording->text, font, loaded.set.language, style.type.leading, 3);
       auto way = std::find_if(ways.begin(), ways.end(), [](const text::Block& b) { return b.width <= widest_line; });
@@ -42,6 +43,7 @@ Findings place_body_labels(const Loaded& loaded, bool blanks, const std::string&
       body.leading = way->leading;
       request.width = way->width + 2 * inset_x;
       request.height = way->height + 2 * inset_y;
+      request.port_down = request.height / 2;
     }
     for (const AnchorPoint& p : input.figure->find(label.anchor)->points)
       request.targets.push_back({(p.at.x - input.corner.x) * input.scale, (p.at.y - input.corner.y) * input.scale});
@@ -70,6 +72,34 @@ Findings place_body_labels(const Loaded& loaded, bool blanks, const std::string&
     labels[i].port = places[i].port;
     labels[i].target = places[i].target;
     input.labels.push_back(std::move(labels[i]));
+  }
+  // Tiles that were empty and now hold a label.
+  place::Tiling& tiling = input.tiling;
+  std::vector<place::Tile> added;
+  for (const compose::BodyLabel& label : input.labels)
+    for (int row = 0; row < tiling.rows; ++row)
+      for (int column = 0; column < tiling.columns; ++column) {
+        const place::Tile tile{row, column};
+        const PageBox box = tiling.box(tile);
+        const bool holds = box.contains({label.box.left(), label.box.top()}) &&
+                           box.contains({label.box.right(), label.box.bottom()});
+        const bool elsewhere = std::any_of(tiling.printed.begin(), tiling.printed.end(), [&](const place::Tile& t) {
+          const PageBox other = tiling.box(t);
+          return other.contains({label.box.left(), label.box.top()}) &&
+                 other.contains({label.box.right(), label.box.bottom()});
+        });
+        if (holds && !elsewhere) {
+          added.push_back(tile);
+          tiling.printed.insert(std::lower_bound(tiling.printed.begin(), tiling.printed.end(), tile), tile);
+        }
+      }
+  if (!added.empty()) {
+    std::string names;
+    for (const place::Tile& tile : added) names += (names.empty() ? "" : ", ") + place::tile_name(tile);
+    findings.push_back(warning("sheets-added", {terms_file, 0, 0},
+                               std::to_string(added.size()) + " more sheets hold labels: " + names,
+                               "a set with shorter words or for older readers takes less room"));
+    input.order = place::assembly_order(tiling);
   }
   return findings;
 }

@@ -32,18 +32,25 @@ bool meets(const Segment& s, const PageBox& box) {
   return segment_distance(s, {nw, se}) == 0 || segment_distance(s, {ne, sw}) == 0;
 }
 
-// Where boxes may lie: sheets without the strips that they share with printed
-// neighbours (`whole` false), or whole sheets.
-std::vector<PageBox> rooms(const Tiling& t, bool whole) {
-  std::vector<PageBox> out;
+struct Room {
+  PageBox box;
+  bool printed = true;
+};
+
+// Where boxes may lie: tiles of the grid without the strips that they share
+// (`whole` false), or whole tiles.
+std::vector<Room> rooms(const Tiling& t, bool whole) {
+  std::vector<Room> out;
   const double edge = 2;
-  for (const Tile& tile : t.printed) {
-    const PageBox box = t.box(tile);
-    const auto inset = [&](Tile next) { return !whole && t.prints(next) ? t.overlap + edge : edge; };
-    const double left = box.left() + inset({tile.row, tile.column - 1}), right = box.right() - inset({tile.row, tile.column + 1});
-    const double top = box.top() + inset({tile.row - 1, tile.column}), bottom = box.bottom() - inset({tile.row + 1, tile.column});
-    if (right > left && bottom > top) out.push_back({left, top, right - left, bottom - top});
-  }
+  for (int row = 0; row < t.rows; ++row)
+    for (int column = 0; column < t.columns; ++column) {
+      const PageBox box = t.box({row, column});
+      const auto inset = [&](bool next) { return !whole && next ? t.overlap + edge : edge; };
+      const double left = box.left() + inset(column > 0), right = box.right() - inset(column + 1 < t.columns);
+      const double top = box.top() + inset(row > 0), bottom = box.bottom() - inset(row + 1 < t.rows);
+      if (right > left && bottom > top)
+        out.push_back({{left, top, right - left, bottom - top}, t.prints({row, column})});
+    }
   return out;
 }
 
@@ -54,25 +61,25 @@ struct Candidate {
   Segment leader() const { return {port, target}; }
 };
 
-PagePoint port_towards(const PageBox& b, PagePoint target) {
-  const std::array<PagePoint, 4> ports = {{{b.left(), b.centre().y}, {b.right(), b.centre().y}, {b.centre().x, b.top()}, {b.centre().x, b.bottom()}}};
+PagePoint port_towards(const PageBox& b, double down, PagePoint target) {
+  const std::array<PagePoint, 4> ports = {{{b.left(), b.top() + down}, {b.right(), b.top() + down}, {b.centre().x, b.top()}, {b.centre().x, b.bottom()}}};
   return *std::min_element(ports.begin(), ports.end(), [&](PagePoint p, PagePoint q) {
     return distance(p, target) < distance(q, target);
   });
 }
 
 // Cheapest first.
-std::vector<Candidate> candidates(const BodyLabelRequest& label, const std::vector<PageBox>& rooms,
+std::vector<Candidate> candidates(const BodyLabelRequest& label, const std::vector<Room>& rooms,
                                   const Occupancy& figure, const BodyLabelRules& rules) {
   std::vector<Candidate> all;
   const double cells = std::max(1.0, label.width * label.height / (figure.cell() * figure.cell()));
-  for (const PageBox& room : rooms)
+  for (const auto& [room, printed] : rooms)
     for (double y = room.top(); y + label.height <= room.bottom(); y += rules.step)
       for (double x = room.left(); x + label.width <= room.right(); x += rules.step) {
         const PageBox box{x, y, label.width, label.height};
         std::optional<Candidate> best;
         for (const PagePoint& target : label.targets) {
-          const PagePoint port = port_towards(box, target);
+          const PagePoint port = port_towards(box, label.port_down, target);
           const double length = distance(port, target);
           if (box.grown(rules.gap).contains(target) || length > rules.reach) continue;
           const double g = figure.cell();
@@ -80,7 +87,8 @@ std::vector<Candidate> candidates(const BodyLabelRequest& label, const std::vect
                                             static_cast<int>(std::ceil(box.right() / g)), static_cast<int>(std::ceil(box.bottom() / g)));
           const double slope = length > 0 ? std::abs(port.y - target.y) / length : 0;
           const double share = std::min(1.0, static_cast<double>(covered) / cells);
-          const double cost = length * (1 + 0.3 * slope * slope) + rules.covering * (share > 0 ? 0.4 + 0.6 * share : 0);
+          const double cost = length * (1 + 0.3 * slope * slope) + rules.covering * (share > 0 ? 0.4 + 0.6 * share : 0) +
+                              (printed ? 0 : rules.new_sheet);
           if (!best || cost < best->cost) best = Candidate{box, port, target, cost};
         }
         if (best) all.push_back(*best);
@@ -101,7 +109,7 @@ std::vector<BodyLabelPlace> body_labels(const std::vector<BodyLabelRequest>& lab
                                         const Occupancy& figure, const BodyLabelRules& rules) {
   constexpr std::size_t most = 6000;  // candidates kept of each label
   constexpr int turns = 6;
-  const std::vector<PageBox> off_joins = rooms(tiling, false), anywhere = rooms(tiling, true);
+  const std::vector<Room> off_joins = rooms(tiling, false), anywhere = rooms(tiling, true);
   const std::size_t n = labels.size();
   std::vector<std::vector<Candidate>> choices(n);
   for (std::size_t i = 0; i < n; ++i) {

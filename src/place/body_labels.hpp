@@ -5,7 +5,7 @@
 // sheets share, as long as any place there is left. Boxes keep apart, leaders
 // cross neither each other nor boxes. Each label takes the cheapest place that
 // the others leave, in turns until nothing gets better: a short leader to blank
-// paper is cheap, covering the drawing is dear.
+// paper is cheap, a sheet more for it is dearer, covering the drawing dearest.
 #pragma once
 
 #include <string>
@@ -18,6 +18,7 @@ namespace platewright::place {
 struct BodyLabelRequest {
   std::string anchor;
   double width = 0, height = 0;
+  double port_down = 0;            // from the box's top to where a leader leaves its sides
   std::vector<PagePoint> targets;  // one is taken
 };
 
@@ -33,9 +34,11 @@ struct BodyLabelRules {
   double leader_gap = 1.5;         // between leaders, and from leader to foreign box
   double reach = 220;              // farthest from target to box
   double step = 5;                 // of places tried
-  double covering = 150;           // mm of leader that covering the drawing with a whole box is worth
+  double covering = 500;           // mm of leader that covering the drawing with a whole box is worth
+  double new_sheet = 130;          // mm of leader that a label on a sheet otherwise empty is worth
 };
 
+// Labels may come to lie on empty tiles of the grid, which are then to be printed too.
 std::vector<BodyLabelPlace> body_labels(const std::vector<BodyLabelRequest>& labels, const Tiling& tiling,
                                         const Occupancy& figure, const BodyLabelRules& rules = {});
 
