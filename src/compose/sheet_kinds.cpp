@@ -66,48 +66,56 @@ double free_foot(const SheetInput& input) {
   return input.plan->frame.area.bottom() - lowest - 4;
 }
 
+// A blank stands where the poster's label does, flush on the leader's side.
+PageBox blank_box(const Plan& plan, const PlacedLabel& label) {
+  const double width = plan.blank.width;
+  const Align align = align_of(label);
+  const double left = align == Align::right  ? label.box.right() - width
+                      : align == Align::left ? label.box.left()
+                                             : label.box.centre().x - width / 2;
+  return {left, label.box.centre().y - plan.blank.height() / 2, width, plan.blank.height()};
+}
+
+void add_blank_rulings(Group& group, const SheetInput& input, const PageBox& box, bool guides) {
+  const Blank& blank = input.plan->blank;
+  for (int i = 0; i < blank.lines; ++i)
+    group.items.push_back(ruling(input, box.left(),
+                                 box.top() + blank.ruling + i * (blank.ruling + blank.descender),
+                                 box.w, blank.ruling, guides));
+}
+
 void add_blanks(Page& page, const SheetInput& input) {
   const Plan& plan = *input.plan;
   for (const PlacedLabel* label : by_number(plan.layout)) {
     Group group{Role::label, label->anchor, {}};
-    const double width = plan.blank.width;
-    const Align align = align_of(*label);
-    const double left = align == Align::right  ? label->box.right() - width
-                        : align == Align::left ? label->box.left()
-                                               : label->box.centre().x - width / 2;
-    const double top = label->box.centre().y - plan.blank.height() / 2;
-    for (int i = 0; i < plan.blank.lines; ++i) {
-      const double baseline =
-          top + plan.blank.ruling + i * (plan.blank.ruling + plan.blank.descender);
-      group.items.push_back(ruling(input, left, baseline, width, plan.blank.ruling,
-                                   plan.blank.ruling >= Length::in(0.5).mm() - 1e-9));
-    }
+    add_blank_rulings(group, input, blank_box(plan, *label),
+                      plan.blank.ruling >= Length::in(0.5).mm() - 1e-9);
     page.items.push_back(std::move(group));
   }
 }
 
 void add_answers(Page& page, const SheetInput& input) {
   const Plan& plan = *input.plan;
+  const double step = plan.blank.ruling + plan.blank.descender;
+  const Length floor = input.style->for_age(input.matter.youngest).text_floor;
   for (const PlacedLabel* label : by_number(plan.layout)) {
     Group group{Role::label, label->anchor, {}};
-    const double width = plan.blank.width;
-    const Align align = align_of(*label);
-    const double left = align == Align::right  ? label->box.right() - width
-                        : align == Align::left ? label->box.left()
-                                               : label->box.centre().x - width / 2;
-    const double top = label->box.centre().y - plan.blank.height() / 2;
-    const text::Block block = input.typesetter->paragraph(
-        label->text, plan.label_font, input.matter.language, plan.leading, width);
-    double baseline = top + plan.blank.ruling;
-    const double step = plan.blank.ruling + plan.blank.descender;
-    const std::size_t last = block.lines.size();
-    for (int i = 0; i < plan.blank.lines; ++i)
-      group.items.push_back(
-          ruling(input, left, baseline + i * step, width, plan.blank.ruling, false));
-    baseline += step * std::max(0.0, plan.blank.lines - static_cast<double>(last)) - 0.8;
+    const PageBox box = blank_box(plan, *label);
+    add_blank_rulings(group, input, box, false);
+    // A long answer is set smaller before it takes more lines than its blank has.
+    text::Font font = plan.label_font;
+    text::Block block;
+    for (;; font.size = std::max(floor, font.size * 0.9)) {
+      block = input.typesetter->paragraph(label->text, font, input.matter.language, plan.leading,
+                                          box.w);
+      if (static_cast<int>(block.lines.size()) <= plan.blank.lines || font.size <= floor) break;
+    }
+    const double spare =
+        std::max(0.0, plan.blank.lines - static_cast<double>(block.lines.size()));
+    double baseline = box.top() + plan.blank.ruling + step * spare - 0.8;
     for (const text::Line& line : block.lines) {
-      group.items.push_back(text_at(line, left + width / 2, baseline, Align::centre,
-                                    input.style->type.ink));
+      group.items.push_back(
+          text_at(line, box.centre().x, baseline, Align::centre, input.style->type.ink));
       baseline += step;
     }
     page.items.push_back(std::move(group));
