@@ -1,6 +1,7 @@
 // The first page of sheets at true size: what it will be, how to print, check
 // and put it together.
 #include <algorithm>
+#include <cmath>
 
 #include "compose/true_size.hpp"
 
@@ -57,7 +58,8 @@ Page cover(const TrueSizeInput& input, Ruler& ruler) {
   std::string credit;
   const auto add = [&](const std::string& part) { credit += (credit.empty() ? "" : " · ") + part; };
   if (!input.matter.credit.empty()) add(fill(words.at("credit"), "credit", input.matter.credit));
-  if (!input.matter.licence.empty()) add(fill(words.at("licence"), "licence", input.matter.licence));
+  if (!input.matter.licence.empty())
+    add(fill(words.at("licence"), "licence", input.matter.licence));
   add(words.at("learning-note"));
   const text::Block foot = input.typesetter->paragraph(credit, small, language, 1.3, area.w);
   Group footer{Role::footer, {}, {}};
@@ -72,13 +74,16 @@ Page cover(const TrueSizeInput& input, Ruler& ruler) {
 
   // The map on one side, the words on the other.
   const double share = 0.42;
-  const PageBox map_box{ltr ? area.left() : area.right() - share * area.w, y, share * area.w, bottom - y};
+  const PageBox map_box{ltr ? area.left() : area.right() - share * area.w, y, share * area.w,
+                        bottom - y};
   const double gap = 7;
-  const PageBox words_box{ltr ? map_box.right() + gap : area.left(), y, area.w - map_box.w - gap, bottom - y};
+  const PageBox words_box{ltr ? map_box.right() + gap : area.left(), y, area.w - map_box.w - gap,
+                          bottom - y};
   const PageBox room = ruler_room(Way::across);
 
   Group text{Role::instruction, {}, {}};
-  double size = text_pt;
+  const double wanted = text_pt * std::max(1.0, std::sqrt(std::min(area.w, area.h) / 190));
+  double size = wanted;
   std::vector<std::pair<text::Block, double>> blocks;  // and the gap above
   const auto set = [&] {
     blocks.clear();
@@ -86,12 +91,14 @@ Page cover(const TrueSizeInput& input, Ruler& ruler) {
     const auto say = [&](const std::string& what, double grow, bool bold, double above) {
       if (what.empty()) return;
       const text::Font f{family, Length::pt(size * grow), bold, false};
-      blocks.emplace_back(input.typesetter->paragraph(what, f, language, 1.25, words_box.w), above * size / text_pt);
+      blocks.emplace_back(input.typesetter->paragraph(what, f, language, 1.25, words_box.w),
+                          above * size / text_pt);
       height += blocks.back().first.height + blocks.back().second;
     };
     say(input.length_text, 1.4, true, 0);
     say(input.length_note, 0.9, false, 0.5);
-    say(fill(words.at("sheet-count"), "number", std::to_string(input.tiling.printed.size())), 1.4, true, 1);
+    say(fill(words.at("sheet-count"), "number", std::to_string(input.tiling.printed.size())), 1.4,
+        true, 1);
     say(words.at("print-at-100"), 1.15, true, 5);
     say(words.at("check-ruler"), 1, false, 1.5);
     say(words.at("trim-edges"), 1, false, 4);
@@ -100,7 +107,8 @@ Page cover(const TrueSizeInput& input, Ruler& ruler) {
       say(fill(words.at("assemble"), "name", place::tile_name(input.order.front())), 1, false, 2);
       say(fill(words.at("assemble-order"), "order", order_text(input)), 1, false, 1);
     }
-    const auto cells = static_cast<std::size_t>(input.tiling.rows) * static_cast<std::size_t>(input.tiling.columns);
+    const auto cells = static_cast<std::size_t>(input.tiling.rows) *
+                       static_cast<std::size_t>(input.tiling.columns);
     if (input.tiling.printed.size() < cells) say(words.at("empty-left-out"), 1, false, 2);
     say(scissors_words(words, input.age), 1.15, true, 4);
     return height;
@@ -134,7 +142,8 @@ Page cover(const TrueSizeInput& input, Ruler& ruler) {
   if (ltr && ruler_x < map_box.right()) free.h = std::max(10.0, bottom - room.h - 3 - free.y);
   Group map{Role::plain, {}, {}};
   const double cells_wide = std::max(1, input.tiling.columns);
-  const text::Font named{family, Length::mm(std::clamp(free.w / cells_wide / 4, 2.2, 6.0)), true, false};
+  const text::Font named{family, Length::mm(std::clamp(free.w / cells_wide / 4, 2.2, 6.0)), true,
+                         false};
   add_tile_map(map, input, free, std::nullopt, &named);
   page.items.push_back(std::move(map));
   page.items.push_back(std::move(measure));

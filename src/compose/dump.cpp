@@ -32,6 +32,7 @@ void dump_item(const Item& item, int depth, std::string& out) {
     if (!group->anchor.empty()) out += " " + group->anchor;
     if (group->turn != 0)
       out += " turned " + format_number(group->turn) + " about " + at(group->pivot);
+    if (!group->clip.empty()) out += " clipped";
     out += '\n';
     for (const Item& child : group->items) dump_item(child, depth + 1, out);
   } else if (const auto* text = std::get_if<TextItem>(&item)) {

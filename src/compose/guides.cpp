@@ -23,7 +23,8 @@ Ruler add_ruler(Group& group, const text::Typesetter& typesetter, const RulerLoo
                 PagePoint corner) {
   const PageBox room = ruler_room(way);
   if (look.paper)
-    group.items.push_back(rectangle({corner.x, corner.y, room.w, room.h}, Colour{255, 255, 255}, std::nullopt));
+    group.items.push_back(
+        rectangle({corner.x, corner.y, room.w, room.h}, Colour{255, 255, 255}, std::nullopt));
   // `along` from the zero, `side` from the line: negative on the 10 cm side.
   const auto at = [&](double along, double side) -> PagePoint {
     return way == Way::across ? PagePoint{corner.x + before + along, corner.y + depth / 2 + side}
@@ -48,7 +49,9 @@ Ruler add_ruler(Group& group, const text::Typesetter& typesetter, const RulerLoo
   for (int mm = 0; mm <= 100; mm += 5)
     tick(mm, mm % 50 == 0 ? -tick_long : mm % 10 == 0 ? -tick_middle : -tick_short);
   for (int quarter = 0; quarter <= 16; ++quarter)
-    tick(25.4 * quarter / 4, quarter % 4 == 0 ? tick_long : quarter % 2 == 0 ? tick_middle : tick_short);
+    tick(25.4 * quarter / 4, quarter % 4 == 0   ? tick_long
+                             : quarter % 2 == 0 ? tick_middle
+                                                : tick_short);
   const double clear = tick_long + 0.6;
   for (const int cm : {0, 5, 10}) figure(std::to_string(cm), 10.0 * cm, -clear);
   for (int inch = 0; inch <= 4; ++inch) figure(std::to_string(inch), 25.4 * inch, clear);
@@ -66,7 +69,8 @@ void add_cross(Group& group, PagePoint at, double half_across, double half_down,
 void add_scissors(Group& group, PagePoint at, Way way, const Pen& pen) {
   // Drawn cutting to the right, 6 mm long; turned for downwards.
   const auto p = [&](double along, double side) -> PagePoint {
-    return way == Way::across ? PagePoint{at.x + along, at.y + side} : PagePoint{at.x - side, at.y + along};
+    return way == Way::across ? PagePoint{at.x + along, at.y + side}
+                              : PagePoint{at.x - side, at.y + along};
   };
   group.items.push_back(stroke(p(-4.2, -0.7), p(0, 0.7), pen));
   group.items.push_back(stroke(p(-4.2, 0.7), p(0, -0.7), pen));

@@ -11,16 +11,16 @@ enum class Way { across, down };
 
 // A ruler as drawn: the ends of its two scales, mm on the page.
 struct Ruler {
-  PagePoint cm_from, cm_to;    // 10 cm
-  PagePoint in_from, in_to;    // 4 in
+  PagePoint cm_from, cm_to;  // 10 cm
+  PagePoint in_from, in_to;  // 4 in
 };
 
 struct RulerLook {
-  text::Font font;             // of its figures
+  text::Font font;  // of its figures
   std::string language;
   Colour ink;
   double line = 0.25;
-  bool paper = false;          // white beneath it
+  bool paper = false;  // white beneath it
 };
 
 // Room that a ruler takes: 10 cm on one side of its line, 4 in on the other.

@@ -70,6 +70,7 @@ struct Group {
   std::vector<Item> items;
   double turn = 0;              // degrees clockwise that all of it is turned about `pivot`
   PagePoint pivot = {};
+  std::vector<PathStep> clip = {};  // nothing of it is drawn outside; turned with it; empty: no clip
 };
 
 struct Bookmark {

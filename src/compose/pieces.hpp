@@ -13,20 +13,21 @@ namespace platewright::compose {
 // One part to cut out, in its own frame: mm from `corner` of the figure.
 struct Piece {
   std::string anchor;
-  int number = 0;                  // 1.., those that lie beneath first
-  std::string name;                // may be empty
-  int part = -1;                   // see FigureItem
-  FigurePoint corner;              // of the figure at the frame's (0, 0)
+  int number = 0;                     // 1.., those that lie beneath first
+  std::string name;                   // may be empty
+  int part = -1;                      // see FigureItem
+  FigurePoint corner;                 // of the figure at the frame's (0, 0)
   std::vector<place::Polygon> shape;  // outline of the part itself
+  std::vector<place::Polygon> clip;   // a hair outside it: what lies on the part ends there
   std::vector<place::Polygon> cut;    // lines to cut along
-  PagePoint middle;                // of the largest circle inside the part
-  double radius = 0;               // of that circle
-  PagePoint fold_from, fold_to;    // equal: no flap
+  PagePoint middle;                   // of the largest circle inside the part
+  double radius = 0;                  // of that circle
+  PagePoint fold_from, fold_to;       // equal: no flap
 };
 
 // How a piece is marked: inside it where the words fit, else on a tag below it.
 struct PieceWords {
-  text::Line line;                 // number and name
+  text::Line line;  // number and name
   bool inside = false;
 };
 
@@ -37,10 +38,10 @@ struct PiecesInput {
   const text::Typesetter* typesetter = nullptr;
   Matter matter;
   double page_width = 0, page_height = 0, margin = 0;
-  double scale = 1;                // mm for one figure unit
-  std::string length_text;         // "Height: 118 cm"
-  std::string caution;             // of scissors and small pieces
-  bool folds = false;              // pieces have flaps
+  double scale = 1;         // mm for one figure unit
+  std::string length_text;  // "Height: 118 cm"
+  std::string caution;      // of scissors and small pieces
+  bool folds = false;       // pieces have flaps
   std::vector<Piece> pieces;
 };
 

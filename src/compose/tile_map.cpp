@@ -17,7 +17,8 @@ PageBox add_tile_map(Group& group, const TrueSizeInput& input, const PageBox& bo
   const double pitch_x = t.width - t.overlap, pitch_y = t.height - t.overlap;
   const double wide = t.columns * pitch_x + t.overlap, high = t.rows * pitch_y + t.overlap;
   const double k = std::min(box.w / wide, box.h / high);
-  const PageBox at{box.x + (box.w - k * wide) / 2, box.y + (box.h - k * high) / 2, k * wide, k * high};
+  const PageBox at{box.x + (box.w - k * wide) / 2, box.y + (box.h - k * high) / 2, k * wide,
+                   k * high};
   const auto on_page = [&](double x, double y) -> PagePoint {
     return {at.x + k * (x - t.left), at.y + k * (y - t.top)};
   };
@@ -42,13 +43,14 @@ PageBox add_tile_map(Group& group, const TrueSizeInput& input, const PageBox& bo
   const Pen thin{map_line, 0.15, {}, false};
   for (const place::Tile& tile : t.printed)
     group.items.push_back(rectangle(cell(tile), std::nullopt, thin));
-  if (here) group.items.push_back(rectangle(cell(*here), std::nullopt, Pen{map_here, 0.7, {}, false}));
+  if (here)
+    group.items.push_back(rectangle(cell(*here), std::nullopt, Pen{map_here, 0.7, {}, false}));
   if (named)
     for (const place::Tile& tile : t.printed) {
       const text::Line line = input.typesetter->line(place::tile_name(tile), *named, "en");
       const PagePoint centre = cell(tile).centre();
-      group.items.push_back(
-          text_at(line, centre.x, centre.y + 0.35 * named->size.mm(), Align::centre, input.style->type.ink));
+      group.items.push_back(text_at(line, centre.x, centre.y + 0.35 * named->size.mm(),
+                                    Align::centre, input.style->type.ink));
     }
   return at;
 }

@@ -7,25 +7,26 @@
 namespace platewright::compose {
 namespace {
 
-constexpr double clearance = 1.5;   // mm of white around marks on blank paper
-constexpr double scan = 2.0;        // mm from one place tried for a mark to the next
-constexpr double cross_half = 3.0;  // mm along the strip
-constexpr double cross_beyond = 2.0;  // mm that a cross reaches beyond its strip
+constexpr double clearance = 1.5;        // mm of white around marks on blank paper
+constexpr double scan = 2.0;             // mm from one place tried for a mark to the next
+constexpr double cross_half = 3.0;       // mm along the strip
+constexpr double cross_beyond = 2.0;     // mm that a cross reaches beyond its strip
 constexpr double strip_words_at = 0.26;  // share of the strip; leaves room for the ruler below
-constexpr double corner_mark = 3.0;   // mm that trim lines reach into the margin
-constexpr double least_margin = 4.0;  // mm that no printer prints on
+constexpr double corner_mark = 3.0;      // mm that trim lines reach into the margin
+constexpr double least_margin = 4.0;     // mm that no printer prints on
 
 struct Neighbours {
   bool left = false, right = false, top = false, bottom = false;
 };
 
 // The part of a segment that lies in a box (Liang and Barsky 1984).
-std::optional<std::pair<PagePoint, PagePoint>> part_within(PagePoint a, PagePoint b, const PageBox& box) {
+std::optional<std::pair<PagePoint, PagePoint>> part_within(PagePoint a, PagePoint b,
+                                                           const PageBox& box) {
   double from = 0, to = 1;
   const std::array<std::array<double, 2>, 4> sides = {{{-(b.x - a.x), a.x - box.left()},
-                                                        {b.x - a.x, box.right() - a.x},
-                                                        {-(b.y - a.y), a.y - box.top()},
-                                                        {b.y - a.y, box.bottom() - a.y}}};
+                                                       {b.x - a.x, box.right() - a.x},
+                                                       {-(b.y - a.y), a.y - box.top()},
+                                                       {b.y - a.y, box.bottom() - a.y}}};
   for (const auto& [slope, room] : sides) {
     if (slope == 0 && room < 0) return std::nullopt;
     // a + t (b - a) is inside where t * slope <= room.
@@ -33,7 +34,9 @@ std::optional<std::pair<PagePoint, PagePoint>> part_within(PagePoint a, PagePoin
     if (slope > 0) to = std::min(to, room / slope);
   }
   if (from >= to) return std::nullopt;
-  const auto at = [&](double t) -> PagePoint { return {a.x + t * (b.x - a.x), a.y + t * (b.y - a.y)}; };
+  const auto at = [&](double t) -> PagePoint {
+    return {a.x + t * (b.x - a.x), a.y + t * (b.y - a.y)};
+  };
   return std::pair{at(from), at(to)};
 }
 
@@ -54,7 +57,8 @@ class Sheet {
     const FigureBox& view = in_.figure->view_box;
     const PageBox& p = out_.printable;
     item.transform.scale = in_.scale;
-    item.transform.origin = {p.x - out_.place.x - in_.corner.x * in_.scale, p.y - out_.place.y - in_.corner.y * in_.scale};
+    item.transform.origin = {p.x - out_.place.x - in_.corner.x * in_.scale,
+                             p.y - out_.place.y - in_.corner.y * in_.scale};
     item.art = in_.art;
     item.outline_width = in_.outline_width;
     item.part = in_.part;
@@ -63,7 +67,23 @@ class Sheet {
     const double x = std::max(p.left(), whole.left()), y = std::max(p.top(), whole.top());
     item.clip = PageBox{x, y, std::max(0.0, std::min(p.right(), whole.right()) - x),
                         std::max(0.0, std::min(p.bottom(), whole.bottom()) - y)};
-    out_.page.items.push_back(item);
+    if (in_.clip.empty()) {
+      out_.page.items.push_back(item);
+      return;
+    }
+    Group inside{Role::plain, {}, {item}};
+    for (const place::Polygon& polygon : in_.clip) {
+      bool first = true;
+      for (const PagePoint& corner : polygon) {
+        if (first)
+          inside.clip.push_back(MoveTo{on_page(corner)});
+        else
+          inside.clip.push_back(LineTo{on_page(corner)});
+        first = false;
+      }
+      inside.clip.push_back(ClosePath{});
+    }
+    out_.page.items.push_back(std::move(inside));
   }
 
   // What of the cut lines lies on this sheet.
@@ -95,13 +115,15 @@ class Sheet {
       if (distance(label.port, label.target) > 0.5) {
         const auto part = clipped(label.port, label.target);
         if (part) {
-          leader.items.push_back(stroke(here(part->first), here(part->second),
-                                        Pen{style.leader.colour, style.leader.width.mm(), {}, true}));
+          leader.items.push_back(
+              stroke(here(part->first), here(part->second),
+                     Pen{style.leader.colour, style.leader.width.mm(), {}, true}));
           out_.page.items.push_back(std::move(leader));
           const PagePoint a = here(part->first), b = here(part->second);
           lines_.emplace_back(a, b);
-          out_.marks.push_back(
-              PageBox{std::min(a.x, b.x), std::min(a.y, b.y), std::abs(a.x - b.x), std::abs(a.y - b.y)}.grown(1));
+          out_.marks.push_back(PageBox{std::min(a.x, b.x), std::min(a.y, b.y), std::abs(a.x - b.x),
+                                       std::abs(a.y - b.y)}
+                                   .grown(1));
         }
         const PagePoint end = here(label.target);
         const double r = style.leader.dot.mm() / 2, ring = style.leader.dot_ring.mm();
@@ -129,8 +151,9 @@ class Sheet {
       }
       if (label.blank_width > 0) {
         const double base = drawn.bottom() - blank_rise;
-        group.items.push_back(stroke({label.lines.empty() ? drawn.left() : right + 1, base}, {drawn.right(), base},
-                                     Pen{style.ruling.base, style.ruling.blank_line.mm(), {}, false}));
+        group.items.push_back(
+            stroke({label.lines.empty() ? drawn.left() : right + 1, base}, {drawn.right(), base},
+                   Pen{style.ruling.base, style.ruling.blank_line.mm(), {}, false}));
       }
       out_.page.items.push_back(std::move(group));
       note(drawn);
@@ -143,24 +166,29 @@ class Sheet {
     Group lines{Role::crop_marks, {}, {}};
     const Pen dashed{guide_.colour, guide_.width, {2, 2}, false};
     if (has_.left) {
-      lines.items.push_back(stroke({p.left(), p.top() - corner_mark}, {p.left(), p.bottom() + corner_mark}, guide_));
+      lines.items.push_back(
+          stroke({p.left(), p.top() - corner_mark}, {p.left(), p.bottom() + corner_mark}, guide_));
       add_scissors(lines, {p.left(), p.top() - 0.6}, Way::down, guide_);
       note({p.left() - 0.5, p.top(), 1, p.h});
     }
     if (has_.top) {
-      lines.items.push_back(stroke({p.left() - corner_mark, p.top()}, {p.right() + corner_mark, p.top()}, guide_));
+      lines.items.push_back(
+          stroke({p.left() - corner_mark, p.top()}, {p.right() + corner_mark, p.top()}, guide_));
       add_scissors(lines, {p.left() - 0.6, p.top()}, Way::across, guide_);
       note({p.left(), p.top() - 0.5, p.w, 1});
     }
     if (has_.right) {
       lines.items.push_back(stroke({p.right() - o, p.top()}, {p.right() - o, p.bottom()}, dashed));
       note({p.right() - o - 0.5, p.top(), 1, p.h});
-      strip_words(lines, {p.right() - o / 2, p.top() + strip_words_at * p.h}, {out_.tile.row, out_.tile.column + 1}, Way::down);
+      strip_words(lines, {p.right() - o / 2, p.top() + strip_words_at * p.h},
+                  {out_.tile.row, out_.tile.column + 1}, Way::down);
     }
     if (has_.bottom) {
-      lines.items.push_back(stroke({p.left(), p.bottom() - o}, {p.right(), p.bottom() - o}, dashed));
+      lines.items.push_back(
+          stroke({p.left(), p.bottom() - o}, {p.right(), p.bottom() - o}, dashed));
       note({p.left(), p.bottom() - o - 0.5, p.w, 1});
-      strip_words(lines, {p.left() + strip_words_at * p.w, p.bottom() - o / 2}, {out_.tile.row + 1, out_.tile.column}, Way::across);
+      strip_words(lines, {p.left() + strip_words_at * p.w, p.bottom() - o / 2},
+                  {out_.tile.row + 1, out_.tile.column}, Way::across);
     }
     const place::Tile t = out_.tile;
     if (has_.left) crosses(lines, {t.row, t.column - 1}, Way::down);
@@ -190,7 +218,8 @@ class Sheet {
     // A sheet full to its edges: in the margin, whose inner part most printers reach.
     look.paper = true;
     const PageBox room = ruler_room(Way::across);
-    const PagePoint corner{out_.printable.right() - room.w, std::max(0.0, out_.printable.top() - room.h)};
+    const PagePoint corner{out_.printable.right() - room.w,
+                           std::max(0.0, out_.printable.top() - room.h)};
     out_.ruler = add_ruler(group, *in_.typesetter, look, Way::across, corner);
     note({corner.x, corner.y, room.w, room.h});
     out_.page.items.push_back(std::move(group));
@@ -199,16 +228,19 @@ class Sheet {
   // Name, number and map.
   void title() {
     const std::string name = place::tile_name(out_.tile);
-    const std::string count = fill(fill(in_.words->at("sheet-of"), "number", std::to_string(out_.number)), "total",
-                                   std::to_string(in_.tiling.printed.size()));
+    const std::string count =
+        fill(fill(in_.words->at("sheet-of"), "number", std::to_string(out_.number)), "total",
+             std::to_string(in_.tiling.printed.size()));
     Group group{Role::title, {}, {}};
     const Colour ink = in_.style->type.ink;
-    const text::Font big{family_, Length::pt(30), true, false}, middle{family_, Length::pt(15), true, false};
+    const text::Font big{family_, Length::pt(30), true, false},
+        middle{family_, Length::pt(15), true, false};
     const text::Font small{family_, Length::pt(9), false, false};
     const auto line = [&](const std::string& s, const text::Font& f) {
       return in_.typesetter->line(s, f, in_.matter.language);
     };
-    const text::Line small_line = line(count, small), big_line = line(name, big), middle_line = line(name, middle);
+    const text::Line small_line = line(count, small), big_line = line(name, big),
+                     middle_line = line(name, middle);
 
     // On blank paper, large: the map with the words beside it.
     const text::Line heading_line = line(in_.heading.empty() ? name : in_.heading, small);
@@ -219,7 +251,8 @@ class Sheet {
         const double x = at->x + map + 3;
         group.items.push_back(text_at(big_line, x, at->centre().y, Align::left, ink));
         group.items.push_back(text_at(small_line, x, at->centre().y + 6, Align::left, ink));
-        if (!in_.heading.empty()) group.items.push_back(text_at(heading_line, x, at->centre().y + 11, Align::left, ink));
+        if (!in_.heading.empty())
+          group.items.push_back(text_at(heading_line, x, at->centre().y + 11, Align::left, ink));
         note(*at);
         out_.page.items.push_back(std::move(group));
         return;
@@ -239,8 +272,10 @@ class Sheet {
       if (const auto at = find({0, 0, wide, o}, blank)) {
         if (!blank) group.items.push_back(rectangle(*at, Colour{255, 255, 255}, std::nullopt));
         group.items.push_back(text_at(middle_line, at->x, at->centre().y + 2, Align::left, ink));
-        add_tile_map(group, in_, {at->x + middle_line.advance + 2, at->y, o, o}, out_.tile, nullptr);
-        group.items.push_back(text_at(small_line, at->right() - small_line.advance, at->centre().y + 1.2, Align::left, ink));
+        add_tile_map(group, in_, {at->x + middle_line.advance + 2, at->y, o, o}, out_.tile,
+                     nullptr);
+        group.items.push_back(text_at(small_line, at->right() - small_line.advance,
+                                      at->centre().y + 1.2, Align::left, ink));
         note(*at);
         out_.page.items.push_back(std::move(group));
         return;
@@ -248,9 +283,11 @@ class Sheet {
     }
     const double height = std::max(4.0, out_.printable.top() - least_margin);
     const PageBox at{out_.printable.left() + 9, out_.printable.top() - height, 60, height};
-    group.items.push_back(text_at(line(name, {family_, Length::pt(11), true, false}), at.x, at.bottom() - 1.4, Align::left, ink));
+    group.items.push_back(text_at(line(name, {family_, Length::pt(11), true, false}), at.x,
+                                  at.bottom() - 1.4, Align::left, ink));
     add_tile_map(group, in_, {at.x + 11, at.y, height, height}, out_.tile, nullptr);
-    group.items.push_back(text_at(small_line, at.x + 13 + height, at.bottom() - 1.4, Align::left, ink));
+    group.items.push_back(
+        text_at(small_line, at.x + 13 + height, at.bottom() - 1.4, Align::left, ink));
     note(at);
     out_.page.items.push_back(std::move(group));
   }
@@ -287,9 +324,11 @@ class Sheet {
       for (double y = inner.bottom() - size.h; y >= inner.top() - 1e-9; y -= scan)
         for (double x = inner.right() - size.w; x >= inner.left() - 1e-9; x -= scan) {
           const PageBox box{x, y, size.w, size.h};
-          if (std::any_of(taken_.begin(), taken_.end(), [&](const PageBox& m) { return overlap(m, box); }) ||
-              std::any_of(lines_.begin(), lines_.end(),
-                          [&](const auto& l) { return part_within(l.first, l.second, box.grown(1)).has_value(); }))
+          if (std::any_of(taken_.begin(), taken_.end(),
+                          [&](const PageBox& m) { return overlap(m, box); }) ||
+              std::any_of(lines_.begin(), lines_.end(), [&](const auto& l) {
+                return part_within(l.first, l.second, box.grown(1)).has_value();
+              }))
             continue;
           if (blank && !in_.occupancy->empty(in_whole(box.grown(clearance)))) continue;
           return box;
@@ -302,9 +341,11 @@ class Sheet {
   void strip_words(Group& group, PagePoint centre, place::Tile next, Way way) {
     const double room = in_.tiling.overlap - 1.5;
     const auto fitted = [&](const std::string& s, double pt, bool bold) {
-      text::Line line = in_.typesetter->line(s, {family_, Length::pt(pt), bold, false}, in_.matter.language);
+      text::Line line =
+          in_.typesetter->line(s, {family_, Length::pt(pt), bold, false}, in_.matter.language);
       if (way == Way::down && line.advance > room)
-        line = in_.typesetter->line(s, {family_, Length::pt(pt * room / line.advance), bold, false}, in_.matter.language);
+        line = in_.typesetter->line(s, {family_, Length::pt(pt * room / line.advance), bold, false},
+                                    in_.matter.language);
       return line;
     };
     const text::Line word = fitted(in_.words->at("glue"), 8, false);
@@ -368,7 +409,8 @@ class Sheet {
       stroke_within({at.x - half_across, at.y}, {at.x + half_across, at.y});
       stroke_within({at.x, at.y - half_down}, {at.x, at.y + half_down});
       out_.crosses.push_back(at);
-      note({at.x - half_across - 0.3, at.y - half_down - 0.3, 2 * half_across + 0.6, 2 * half_down + 0.6});
+      note({at.x - half_across - 0.3, at.y - half_down - 0.3, 2 * half_across + 0.6,
+            2 * half_down + 0.6});
     }
   }
 
@@ -377,7 +419,7 @@ class Sheet {
   Neighbours has_;
   Pen guide_;
   std::string family_;
-  std::vector<PageBox> taken_;                             // by marks, on the page
+  std::vector<PageBox> taken_;                          // by marks, on the page
   std::vector<std::pair<PagePoint, PagePoint>> lines_;  // leaders, on the page
 };
 
@@ -399,7 +441,8 @@ std::vector<TileSheet> tile_sheets(const TrueSizeInput& input) {
     page.height = input.page_height;
     page.language = input.matter.language;
     page.label = place::tile_name(sheet.tile);
-    page.title = (input.matter.title.empty() ? input.words->at("true-size") : input.matter.title) + " – " + page.label;
+    page.title = (input.matter.title.empty() ? input.words->at("true-size") : input.matter.title) +
+                 " – " + page.label;
     page.description = page.title;
     Sheet maker(input, sheet);
     maker.figure();

@@ -19,9 +19,9 @@ inline constexpr double blank_rise = 1.6;
 // true-size frame.
 struct BodyLabel {
   std::string anchor;
-  std::vector<text::Line> lines;    // the name; none of a blank
-  double leading = 0;               // mm
-  double blank_width = 0;           // > 0: a line to write on
+  std::vector<text::Line> lines;  // the name; none of a blank
+  double leading = 0;             // mm
+  double blank_width = 0;         // > 0: a line to write on
   PageBox box;
   PagePoint port, target;
 };
@@ -33,22 +33,23 @@ struct TrueSizeInput {
   const Style* style = nullptr;
   const Words* words = nullptr;
   const text::Typesetter* typesetter = nullptr;
-  const place::Occupancy* occupancy = nullptr;   // of the figure in the true-size frame
-  std::vector<place::Polygon> shape;             // its silhouette, coarse, for maps
+  const place::Occupancy* occupancy = nullptr;  // of the figure in the true-size frame
+  std::vector<place::Polygon> shape;            // its silhouette, coarse, for maps
   Matter matter;
   double page_width = 0, page_height = 0, margin = 0;  // of every page, mm
-  double scale = 1;                              // mm for one figure unit
-  FigurePoint corner;                            // of the figure at the frame's (0, 0)
-  int part = -1;                                 // see FigureItem
-  std::vector<place::Polygon> cut;               // lines to cut along, in the frame
-  std::string heading;                           // below a sheet's name, may be empty
+  double scale = 1;                                    // mm for one figure unit
+  FigurePoint corner;                                  // of the figure at the frame's (0, 0)
+  int part = -1;                                       // see FigureItem
+  std::vector<place::Polygon> clip;  // nothing of the figure is drawn outside; empty: no clip
+  std::vector<place::Polygon> cut;   // lines to cut along, in the frame
+  std::string heading;               // below a sheet's name, may be empty
   place::Tiling tiling;
-  std::vector<place::Tile> order;                // to put them together in
+  std::vector<place::Tile> order;  // to put them together in
   Art art = Art::painted;
-  double outline_width = 0;                      // mm at true size
-  std::string length_text;                       // "Height: 118 cm"
-  std::string length_note;                       // "Average height at age 6", may be empty
-  std::optional<int> age;                        // of who cuts
+  double outline_width = 0;  // mm at true size
+  std::string length_text;   // "Height: 118 cm"
+  std::string length_note;   // "Average height at age 6", may be empty
+  std::optional<int> age;    // of who cuts
   std::vector<BodyLabel> labels;
   PageBox printable() const {
     return {margin, margin, page_width - 2 * margin, page_height - 2 * margin};
@@ -59,10 +60,10 @@ struct TrueSizeInput {
 struct TileSheet {
   Page page;
   place::Tile tile;
-  int number = 0;                  // 1.., of the printed tiles
-  int step = 0;                    // 1.., in the order to put them together
-  PageBox place;                   // of its printable box in the true-size frame
-  PageBox printable;               // on the page
+  int number = 0;     // 1.., of the printed tiles
+  int step = 0;       // 1.., in the order to put them together
+  PageBox place;      // of its printable box in the true-size frame
+  PageBox printable;  // on the page
   Ruler ruler;
   std::vector<PagePoint> crosses;  // on the page
   std::vector<PageBox> marks;      // boxes on the page where something besides the figure is drawn

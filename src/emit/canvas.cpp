@@ -77,6 +77,11 @@ struct Draw {
       cairo_rotate(canvas.cairo, group.turn * std::numbers::pi / 180);
       cairo_translate(canvas.cairo, -group.pivot.x, -group.pivot.y);
     }
+    if (!group.clip.empty()) {
+      cairo_new_path(canvas.cairo);
+      for (const compose::PathStep& step : group.clip) std::visit(Trace{canvas.cairo}, step);
+      cairo_clip(canvas.cairo);
+    }
     draw(canvas, group.items);
     cairo_restore(canvas.cairo);
     if (canvas.leave) canvas.leave(group.role);

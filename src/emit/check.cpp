@@ -47,6 +47,8 @@ struct Finite {
                            std::isfinite(item.clip->w) && std::isfinite(item.clip->h)));
   }
   bool operator()(const compose::Group& group) const {
+    for (const compose::PathStep& step : group.clip)
+      if (!std::visit(*this, step)) return false;
     return std::isfinite(group.turn) && finite(group.pivot) && (*this)(group.items);
   }
   bool operator()(const std::vector<compose::Item>& items) const {

@@ -206,6 +206,15 @@ class Writer {
     xml_node node = parent.append_child("g");
     if (name != nullptr) set(node, "class", std::string(name));
     if (group.role == Role::label) set(node, "data-anchor", group.anchor);
+    if (!group.clip.empty()) {
+      const std::string id = "pw-clip-" + std::to_string(++clips_);
+      xml_node clip = node.append_child("clipPath");
+      set(clip, "id", id);
+      std::string d;
+      for (const compose::PathStep& step : group.clip) std::visit(Steps{d}, step);
+      set(clip.append_child("path"), "d", d);
+      set(node, "clip-path", "url(#" + id + ")");
+    }
     if (group.turn != 0)
       set(node, "transform",
           "rotate(" + format_number(group.turn, 6) + " " + format_number(group.pivot.x, 6) + " " +

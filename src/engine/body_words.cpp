@@ -20,7 +20,8 @@ Findings place_body_labels(const Loaded& loaded, bool blanks, const std::string&
   const AgeRow& age = style.for_age(loaded.matter.youngest);
   const text::Font font{compose::faces(style), age.text_wanted, style.type.bold_labels, false};
   int letters = 1;
-  for (const SetLabel& label : loaded.labels) letters = std::max(letters, letter_count(label.wording->text));
+  for (const SetLabel& label : loaded.labels)
+    letters = std::max(letters, letter_count(label.wording->text));
 
   std::vector<place::BodyLabelRequest> requests;
   std::vector<compose::BodyLabel> labels;
@@ -36,8 +37,10 @@ Findings place_body_labels(const Loaded& loaded, bool blanks, const std::string&
       request.height = age.ruling.mm() * (1 + style.ruling.descender);
       request.port_down = request.height - compose::blank_rise;
     } else {
-      const auto ways = input.typesetter->ways(label.wording->text, font, loaded.set.language, style.type.leading, 3);
-      auto way = std::find_if(ways.begin(), ways.end(), [](const text::Block& b) { return b.width <= widest_line; });
+      const auto ways = input.typesetter->ways(label.wording->text, font, loaded.set.language,
+                                               style.type.leading, 3);
+      auto way = std::find_if(ways.begin(), ways.end(),
+                              [](const text::Block& b) { return b.width <= widest_line; });
       if (way == ways.end()) way = ways.end() - 1;
       body.lines = way->lines;
       body.leading = way->leading;
@@ -46,7 +49,8 @@ Findings place_body_labels(const Loaded& loaded, bool blanks, const std::string&
       request.port_down = request.height / 2;
     }
     for (const AnchorPoint& p : input.figure->find(label.anchor)->points)
-      request.targets.push_back({(p.at.x - input.corner.x) * input.scale, (p.at.y - input.corner.y) * input.scale});
+      request.targets.push_back(
+          {(p.at.x - input.corner.x) * input.scale, (p.at.y - input.corner.y) * input.scale});
     // The best few points of a region do.
     if (request.targets.size() > 4) request.targets.resize(4);
     requests.push_back(std::move(request));
@@ -58,16 +62,19 @@ Findings place_body_labels(const Loaded& loaded, bool blanks, const std::string&
   for (std::size_t i = 0; i < places.size(); ++i) {
     const auto term = std::find_if(loaded.terms.terms.begin(), loaded.terms.terms.end(),
                                    [&](const Term& t) { return t.anchor == labels[i].anchor; });
-    const SourcePosition at = term != loaded.terms.terms.end() ? term->declared : SourcePosition{terms_file, 0, 0};
+    const SourcePosition at =
+        term != loaded.terms.terms.end() ? term->declared : SourcePosition{terms_file, 0, 0};
     if (!places[i].placed) {
-      findings.push_back(error("label-unplaced", at, "no sheet has room for the label of " + in_quotes(labels[i].anchor),
+      findings.push_back(error("label-unplaced", at,
+                               "no sheet has room for the label of " + in_quotes(labels[i].anchor),
                                "make the figure larger or its label shorter"));
       continue;
     }
     if (places[i].across_join)
-      findings.push_back(warning("label-across-join", at,
-                                 "the label of " + in_quotes(labels[i].anchor) + " lies on a strip that sheets share",
-                                 "make the figure larger or its label shorter"));
+      findings.push_back(warning(
+          "label-across-join", at,
+          "the label of " + in_quotes(labels[i].anchor) + " lies on a strip that sheets share",
+          "make the figure larger or its label shorter"));
     labels[i].box = places[i].box;
     labels[i].port = places[i].port;
     labels[i].target = places[i].target;
@@ -83,19 +90,22 @@ Findings place_body_labels(const Loaded& loaded, bool blanks, const std::string&
         const PageBox box = tiling.box(tile);
         const bool holds = box.contains({label.box.left(), label.box.top()}) &&
                            box.contains({label.box.right(), label.box.bottom()});
-        const bool elsewhere = std::any_of(tiling.printed.begin(), tiling.printed.end(), [&](const place::Tile& t) {
-          const PageBox other = tiling.box(t);
-          return other.contains({label.box.left(), label.box.top()}) &&
-                 other.contains({label.box.right(), label.box.bottom()});
-        });
+        const bool elsewhere =
+            std::any_of(tiling.printed.begin(), tiling.printed.end(), [&](const place::Tile& t) {
+              const PageBox other = tiling.box(t);
+              return other.contains({label.box.left(), label.box.top()}) &&
+                     other.contains({label.box.right(), label.box.bottom()});
+            });
         if (holds && !elsewhere) {
           added.push_back(tile);
-          tiling.printed.insert(std::lower_bound(tiling.printed.begin(), tiling.printed.end(), tile), tile);
+          tiling.printed.insert(
+              std::lower_bound(tiling.printed.begin(), tiling.printed.end(), tile), tile);
         }
       }
   if (!added.empty()) {
     std::string names;
-    for (const place::Tile& tile : added) names += (names.empty() ? "" : ", ") + place::tile_name(tile);
+    for (const place::Tile& tile : added)
+      names += (names.empty() ? "" : ", ") + place::tile_name(tile);
     findings.push_back(warning("sheets-added", {terms_file, 0, 0},
                                std::to_string(added.size()) + " more sheets hold labels: " + names,
                                "a set with shorter words or for older readers takes less room"));

@@ -10,12 +10,14 @@ namespace platewright {
 Result<PageTarget> page_target(const std::string& out, const std::string& name) {
   namespace fs = std::filesystem;
   if (out.empty())
-    return error("out-missing", {"--out", 0, 0}, "no output is named", "give --out with a file or a folder");
+    return error("out-missing", {"--out", 0, 0}, "no output is named",
+                 "give --out with a file or a folder");
   std::error_code ec;
   const fs::path path(out);
   std::string ending = path.extension().string();
-  std::transform(ending.begin(), ending.end(), ending.begin(),
-                 [](char c) { return static_cast<char>(c >= 'A' && c <= 'Z' ? c - 'A' + 'a' : c); });
+  std::transform(ending.begin(), ending.end(), ending.begin(), [](char c) {
+    return static_cast<char>(c >= 'A' && c <= 'Z' ? c - 'A' + 'a' : c);
+  });
   const std::string stem = (path.parent_path() / path.stem()).string();
   if (!fs::is_directory(path, ec)) {
     if (ending == ".pdf") return PageTarget{PageFormat::pdf, stem, out};
@@ -29,7 +31,8 @@ Result<PageTarget> page_target(const std::string& out, const std::string& name) 
   return PageTarget{PageFormat::pdf, inside, inside + ".pdf"};
 }
 
-Result<std::vector<OutputFile>> page_files(const PageTarget& target, const compose::Document& document,
+Result<std::vector<OutputFile>> page_files(const PageTarget& target,
+                                           const compose::Document& document,
                                            const emit::EmitContext& context) {
   std::vector<OutputFile> files;
   Findings findings;

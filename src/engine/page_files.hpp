@@ -23,7 +23,8 @@ Result<PageTarget> page_target(const std::string& out, const std::string& name);
 
 // Files of all pages; SVG and PNG files end in "-" and the page's label.
 // Findings of the stage emit.
-Result<std::vector<OutputFile>> page_files(const PageTarget& target, const compose::Document& document,
+Result<std::vector<OutputFile>> page_files(const PageTarget& target,
+                                           const compose::Document& document,
                                            const emit::EmitContext& context);
 
 }  // namespace platewright

@@ -9,10 +9,12 @@
 namespace platewright {
 namespace {
 
-constexpr double finest_cell = 0.2;   // mm
+constexpr double finest_cell = 0.2;  // mm
 constexpr double most_cells = 4e6;
+constexpr double least_across = 2;    // mm: nobody cuts out less
 constexpr double least_part = 0.004;  // of the largest: smaller specks are not cut out
 constexpr double smoothing = 0.8;     // mm of outline, each way, that a point is the mean of
+constexpr double clip_offset = 0.15;  // mm: within it, what lies on a part may be cut short
 constexpr double flatness = 0.05;     // mm
 constexpr double flap_width = 22;     // mm, at most
 
@@ -61,22 +63,29 @@ void add_flap(place::Cells& cut, double height, compose::Piece& piece) {
   for (int c = 0; c < cut.columns; ++c)
     if (cut.at(c, below) != 0) left = std::min(left, c), right = c;
   const int middle = (left + right) / 2;
-  const int half = static_cast<int>(std::min(flap_width / 2, std::max(4.0, (right - left) * g / 2)) / g);
+  const int half =
+      static_cast<int>(std::min(flap_width / 2, std::max(4.0, (right - left) * g / 2)) / g);
   const int up = std::max(0, top - static_cast<int>(height / g));
   for (int r = up; r <= below; ++r)
     for (int c = std::max(0, middle - half); c <= std::min(cut.columns - 1, middle + half); ++c)
-      cut.values[static_cast<std::size_t>(r) * static_cast<std::size_t>(cut.columns) + static_cast<std::size_t>(c)] = 255;
+      cut.values[static_cast<std::size_t>(r) * static_cast<std::size_t>(cut.columns) +
+                 static_cast<std::size_t>(c)] = 255;
   piece.fold_from = {(middle - half) * g, top * g};
   piece.fold_to = {(middle + half + 1) * g, top * g};
 }
 
 }  // namespace
 
-Result<ShapedPiece> shaped_piece(const Figure& figure, const std::string& anchor, const std::string& art,
-                                 double mm_per_unit, const CutRule& rule) {
+Result<ShapedPiece> shaped_piece(const Figure& figure, const std::string& anchor,
+                                 const std::string& art, double mm_per_unit, const CutRule& rule) {
   const double k = mm_per_unit;
   const Anchor* found = figure.find(anchor);
   const FigureBox box = found ? found->box : figure.view_box;
+  if (const double across = k * std::max(box.w, box.h); across < least_across)
+    return error("piece-tiny", {figure.name, 0, 0},
+                 "the piece " + in_quotes(anchor) + " would be " +
+                     format_mm(Length::mm(across), 3) + " across",
+                 "take a larger --factor, or leave it out of --regions");
   const double around = rule.offset * (rule.smooth ? 2 : 1) + 2;
   read::PaintedRequest ask;
   ask.svg = &art;
@@ -90,10 +99,11 @@ Result<ShapedPiece> shaped_piece(const Figure& figure, const std::string& anchor
   if (!painted.ok()) return painted.findings();
   const double g = painted->cell * k;
   const int frame = static_cast<int>(std::ceil((around + rule.flap) / g)) + 1;
-  const place::Cells part = place::framed(
-      {painted->columns, painted->rows, g, std::move(painted->values)}, frame);
+  const place::Cells part =
+      place::framed({painted->columns, painted->rows, g, std::move(painted->values)}, frame);
   if (place::Occupancy(part).box().w <= 0)
-    return error("region-empty", {figure.name, 0, 0}, "the region " + in_quotes(anchor) + " paints nothing",
+    return error("region-empty", {figure.name, 0, 0},
+                 "the region " + in_quotes(anchor) + " paints nothing",
                  "leave it out of --regions");
 
   ShapedPiece out;
@@ -101,6 +111,7 @@ Result<ShapedPiece> shaped_piece(const Figure& figure, const std::string& anchor
   piece.anchor = anchor;
   piece.corner = {painted->box.x - frame * painted->cell, painted->box.y - frame * painted->cell};
   piece.shape = smooth_outlines(part, 0.2);
+  piece.clip = smooth_outlines(place::grown(part, clip_offset), 0.2);
   place::Cells cut = place::grown(part, rule.offset);
   if (rule.smooth) cut = place::closed(cut, rule.offset);
   if (rule.flap > 0) add_flap(cut, rule.flap, piece);
@@ -110,9 +121,11 @@ Result<ShapedPiece> shaped_piece(const Figure& figure, const std::string& anchor
   place::Cells free = part;
   for (std::uint8_t& v : free.values) v = v != 0 ? 0 : 255;
   const std::vector<double> distances = place::squared_distances(free);
-  const auto best = static_cast<std::size_t>(std::max_element(distances.begin(), distances.end()) - distances.begin());
+  const auto best = static_cast<std::size_t>(std::max_element(distances.begin(), distances.end()) -
+                                             distances.begin());
   const auto columns = static_cast<std::size_t>(part.columns);
-  piece.middle = {(static_cast<double>(best % columns) + 0.5) * g, (static_cast<double>(best / columns) + 0.5) * g};
+  piece.middle = {(static_cast<double>(best % columns) + 0.5) * g,
+                  (static_cast<double>(best / columns) + 0.5) * g};
   piece.radius = std::sqrt(distances[best]) * g;
   out.cut_cells = std::move(cut);
   return out;

@@ -1,4 +1,6 @@
 // make_pieces: regions to parts, parts to cut shapes, shapes to pages.
+#include "compose/pieces.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -6,7 +8,6 @@
 #include "base/nearest.hpp"
 #include "base/number.hpp"
 #include "base/quote.hpp"
-#include "compose/pieces.hpp"
 #include "compose/true_size.hpp"
 #include "engine/piece_shapes.hpp"
 #include "engine/pieces_report.hpp"
@@ -21,15 +22,18 @@ namespace {
 
 // 16 CFR 1501.4: the small-parts cylinder, mm.
 constexpr double cylinder_across = 31.7, cylinder_deep = 57.1;
-constexpr double body_share = 0.8;  // of the figure's width and height: that region is the body itself
+constexpr double body_share =
+    0.8;  // of the figure's width and height: that region is the body itself
 constexpr double map_points = 0.7;  // mm, of the outline on maps
 
 bool is_body(const Figure& figure, const Anchor& anchor) {
-  return anchor.box.w >= body_share * figure.painted.w && anchor.box.h >= body_share * figure.painted.h;
+  return anchor.box.w >= body_share * figure.painted.w &&
+         anchor.box.h >= body_share * figure.painted.h;
 }
 
 // The regions to cut out, by name.
-std::vector<std::string> wanted_regions(const PiecesRequest& request, const Loaded& loaded, Findings& findings) {
+std::vector<std::string> wanted_regions(const PiecesRequest& request, const Loaded& loaded,
+                                        Findings& findings) {
   std::vector<std::string> regions;
   const Figure& figure = loaded.figure;
   for (const std::string& name : request.regions) {
@@ -38,10 +42,11 @@ std::vector<std::string> wanted_regions(const PiecesRequest& request, const Load
     for (const Anchor& a : figure.anchors)
       if (a.kind == AnchorKind::region) known.push_back(a.name);
     if (!anchor || anchor->kind != AnchorKind::region)
-      findings.push_back(error(anchor ? "anchor-not-a-region" : "anchor-unknown", {"--regions", 0, 0},
-                               anchor ? "the anchor " + in_quotes(name) + " is a point, not a region"
-                                      : "the figure has no anchor " + in_quotes(name),
-                               did_you_mean(name, known, "regions: " + listed(known))));
+      findings.push_back(
+          error(anchor ? "anchor-not-a-region" : "anchor-unknown", {"--regions", 0, 0},
+                anchor ? "the anchor " + in_quotes(name) + " is a point, not a region"
+                       : "the figure has no anchor " + in_quotes(name),
+                did_you_mean(name, known, "regions: " + listed(known))));
     else if (std::find(regions.begin(), regions.end(), name) == regions.end())
       regions.push_back(name);
   }
@@ -54,8 +59,9 @@ std::vector<std::string> wanted_regions(const PiecesRequest& request, const Load
   }
   if (regions.empty())
     findings.push_back(error("regions-missing", {"--regions", 0, 0},
-                             request.terms.empty() ? "the figure has no regions besides the whole body"
-                                                   : "no region of the figure has a term in this label set",
+                             request.terms.empty()
+                                 ? "the figure has no regions besides the whole body"
+                                 : "no region of the figure has a term in this label set",
                              "mark shapes with data-anchor, or name them with --regions"));
   return regions;
 }
@@ -95,17 +101,23 @@ Result<MadeSheets> make_pieces(const PiecesRequest& request, const Environment& 
   sheet.set = request.set;
   sheet.style = request.style;
   sheet.title = request.title;
-  auto setup = real_setup(sheet, request.size, request.paper, request.overlap, request.out, "-pieces", environment);
+  auto setup = real_setup(sheet, request.size, request.paper, request.overlap, request.out,
+                          "-pieces", environment);
   Findings findings = setup.findings();
-  const auto collect = [&](const Findings& more) { findings.insert(findings.end(), more.begin(), more.end()); };
+  const auto collect = [&](const Findings& more) {
+    findings.insert(findings.end(), more.begin(), more.end());
+  };
   if (!(request.factor >= 0.05 && request.factor <= 50))
-    findings.push_back(error("factor-range", {"--factor", 0, 0},
-                             "a factor of " + (std::isfinite(request.factor) ? format_number(request.factor, 3) : "that") +
-                                 " is not between 0.05 and 50",
-                             "1 is true size"));
+    findings.push_back(
+        error("factor-range", {"--factor", 0, 0},
+              "a factor of " +
+                  (std::isfinite(request.factor) ? format_number(request.factor, 3) : "that") +
+                  " is not between 0.05 and 50",
+              "1 is true size"));
   if (request.for_age && (*request.for_age < 0 || *request.for_age > 99))
     findings.push_back(error("age-invalid", {"--for-age", 0, 0},
-                             std::to_string(*request.for_age) + " is not an age between 0 and 99", "write it as 6"));
+                             std::to_string(*request.for_age) + " is not an age between 0 and 99",
+                             "write it as 6"));
   if (!setup.ok() || has_error(findings)) return findings;
   const Loaded& loaded = setup->loaded;
   const Style& style = loaded.style;
@@ -117,8 +129,9 @@ Result<MadeSheets> make_pieces(const PiecesRequest& request, const Environment& 
   auto parts = read::region_parts(figure, regions);
   collect(parts.findings());
   if (!parts.ok()) return findings;
-  std::stable_sort(parts->begin(), parts->end(),
-                   [](const read::RegionPart& a, const read::RegionPart& b) { return a.order < b.order; });
+  std::stable_sort(
+      parts->begin(), parts->end(),
+      [](const read::RegionPart& a, const read::RegionPart& b) { return a.order < b.order; });
 
   std::optional<int> age = request.for_age;
   if (!age && !request.terms.empty()) age = loaded.set.youngest;
@@ -152,10 +165,11 @@ Result<MadeSheets> make_pieces(const PiecesRequest& request, const Environment& 
     shaped->piece.name = name_of(loaded, part.anchor);
     shaped->piece.part = static_cast<int>(i);
     if (age && *age < 3 && fits_cylinder(shaped->piece.cut))
-      findings.push_back(error("piece-small", {"--for-age", 0, 0},
-                               "the piece " + in_quotes(part.anchor) +
-                                   " fits the small-parts cylinder (31.7 mm across, 57.1 mm deep; 16 CFR 1501.4)",
-                               "under-threes do not get it: leave it out of --regions, or take a larger --factor"));
+      findings.push_back(error(
+          "piece-small", {"--for-age", 0, 0},
+          "the piece " + in_quotes(part.anchor) +
+              " fits the small-parts cylinder (31.7 mm across, 57.1 mm deep; 16 CFR 1501.4)",
+          "under-threes do not get it: leave it out of --regions, or take a larger --factor"));
     input.pieces.push_back(std::move(shaped->piece));
     cells.push_back(std::move(shaped->cut_cells));
     context.art.parts.push_back(std::move(part.svg));
@@ -178,12 +192,13 @@ Result<MadeSheets> make_pieces(const PiecesRequest& request, const Environment& 
   input.length_text = setup->length_text;
   if (request.factor != 1) input.length_text += " × " + format_number(request.factor, 2);
   input.folds = request.flap;
-  input.caution = compose::scissors_words(loaded.words, age) + " " + loaded.words.at("no-under-threes");
+  input.caution =
+      compose::scissors_words(loaded.words, age) + " " + loaded.words.at("no-under-threes");
   const PageBox area = compose::pieces_area(input);
   if (area.w < compose::ruler_room(compose::Way::across).w || area.h < 40)
     return error("paper-small", {"--paper", 0, 0},
-                 "the paper leaves " + format_mm(Length::mm(area.w)) + " by " + format_mm(Length::mm(area.h)) +
-                     " for pieces",
+                 "the paper leaves " + format_mm(Length::mm(area.w)) + " by " +
+                     format_mm(Length::mm(area.h)) + " for pieces",
                  "take larger paper");
 
   place::NestRequest nest_request;
@@ -207,7 +222,8 @@ Result<MadeSheets> make_pieces(const PiecesRequest& request, const Environment& 
 
   // Pieces larger than a page are tiled.
   std::vector<std::size_t> nested, large;
-  for (std::size_t i = 0; i < shapes.size(); ++i) (nest.places[i].page >= 0 ? nested : large).push_back(i);
+  for (std::size_t i = 0; i < shapes.size(); ++i)
+    (nest.places[i].page >= 0 ? nested : large).push_back(i);
   struct TiledPiece {
     std::size_t piece;
     compose::TrueSizeInput input;
@@ -218,8 +234,9 @@ Result<MadeSheets> make_pieces(const PiecesRequest& request, const Environment& 
   std::size_t all_pages = static_cast<std::size_t>(nest.pages);
   for (const std::size_t i : large) {
     // Coarser cells do for counting sheets.
-    const place::Cells coarse =
-        place::coarser(cells[i], std::max(1, static_cast<int>(std::sqrt(static_cast<double>(cells[i].values.size()) / 6e5))));
+    const place::Cells coarse = place::coarser(
+        cells[i], std::max(1, static_cast<int>(
+                                  std::sqrt(static_cast<double>(cells[i].values.size()) / 6e5))));
     auto tiling = fewest_sheets(coarse, paper, setup->overlap.mm(), style);
     collect(tiling.findings());
     if (!tiling.ok()) continue;
@@ -231,7 +248,8 @@ Result<MadeSheets> make_pieces(const PiecesRequest& request, const Environment& 
     t.words = &loaded.words;
     t.typesetter = &typesetter;
     for (const place::Polygon& polygon : piece.cut)
-      t.shape.push_back(place::simplified(polygon, map_points * std::max(1.0, coarse.columns * coarse.cell / 150)));
+      t.shape.push_back(place::simplified(
+          polygon, map_points * std::max(1.0, coarse.columns * coarse.cell / 150)));
     t.matter = loaded.matter;
     t.page_width = tiling->landscape ? paper.height : paper.width;
     t.page_height = tiling->landscape ? paper.width : paper.height;
@@ -240,17 +258,20 @@ Result<MadeSheets> make_pieces(const PiecesRequest& request, const Environment& 
     t.corner = piece.corner;
     t.part = piece.part;
     t.cut = piece.cut;
-    t.heading = std::to_string(piece.number) + "  " + (piece.name.empty() ? piece.anchor : piece.name);
+    t.clip = piece.clip;
+    t.heading =
+        std::to_string(piece.number) + "  " + (piece.name.empty() ? piece.anchor : piece.name);
     t.tiling = tiling->tiling;
     t.order = place::assembly_order(tiling->tiling);
     t.age = age;
     all_pages += tiling->tiling.printed.size();
   }
   if (static_cast<int>(all_pages) > style.true_size.most_sheets)
-    findings.push_back(error("sheets-too-many", {"--factor", 0, 0},
-                             "the pieces take " + std::to_string(all_pages) + " sheets, more than " +
-                                 std::to_string(style.true_size.most_sheets),
-                             "make them smaller, take larger paper, or raise most-sheets in the style"));
+    findings.push_back(
+        error("sheets-too-many", {"--factor", 0, 0},
+              "the pieces take " + std::to_string(all_pages) + " sheets, more than " +
+                  std::to_string(style.true_size.most_sheets),
+              "make them smaller, take larger paper, or raise most-sheets in the style"));
   if (has_error(findings)) return findings;
   for (TiledPiece& t : tiled) t.input.occupancy = &t.occupancy;
 
@@ -261,7 +282,8 @@ Result<MadeSheets> make_pieces(const PiecesRequest& request, const Environment& 
     laid.places.push_back(nest.places[i]);
     laid_words.push_back(words[i]);
   }
-  const std::vector<compose::PiecePage> pages = compose::piece_pages(input, nested, laid, laid_words, all_pages);
+  const std::vector<compose::PiecePage> pages =
+      compose::piece_pages(input, nested, laid, laid_words, all_pages);
 
   compose::Document document;
   document.language = loaded.matter.language;
@@ -280,7 +302,8 @@ Result<MadeSheets> make_pieces(const PiecesRequest& request, const Environment& 
     }
     tiled_report.push_back(std::move(report));
   }
-  document.title = (loaded.matter.title.empty() ? "" : loaded.matter.title + " – ") + loaded.words.at("pieces");
+  document.title =
+      (loaded.matter.title.empty() ? "" : loaded.matter.title + " – ") + loaded.words.at("pieces");
 
   auto files = page_files(setup->target, document, context);
   collect(files.findings());
@@ -289,8 +312,10 @@ Result<MadeSheets> make_pieces(const PiecesRequest& request, const Environment& 
   for (const OutputFile& file : *files) made.files.push_back(file.path);
   std::vector<OutputFile> all = std::move(*files);
   if (!request.report.empty()) {
-    all.push_back({request.report, pieces_report({request.figure, made.files, &input, nest_request.width * nest_request.height,
-                                                  request.factor, paper.name, nested, &laid, &pages, &tiled_report})});
+    all.push_back(
+        {request.report, pieces_report({request.figure, made.files, &input,
+                                        nest_request.width * nest_request.height, request.factor,
+                                        paper.name, nested, &laid, &pages, &tiled_report})});
     made.files.push_back(request.report);
   }
   collect(write_all(all));

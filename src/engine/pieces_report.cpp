@@ -31,6 +31,9 @@ std::string pieces_report(const PiecesReport& report) {
     json.key("number").number(p.number);
     json.key("name").string(p.name);
     json.key("corner").array().number(p.corner.x).number(p.corner.y).end();  // figure units
+    json.key("middle");  // of the largest circle in it, where its name may stand
+    report_point(json, p.middle);
+    json.key("radius").number(p.radius);
     json.key("shape");  // in the piece's frame: mm from its corner
     report_polygons(json, p.shape);
     json.key("cut");
@@ -57,7 +60,8 @@ std::string pieces_report(const PiecesReport& report) {
     json.object();
     piece(in.pieces[t.piece]);
     json.key("tiles").array();
-    for (std::size_t i = 0; i < t.sheets.size(); ++i) report_sheet(json, t.sheets[i], t.first_page + i + 1);
+    for (std::size_t i = 0; i < t.sheets.size(); ++i)
+      report_sheet(json, t.sheets[i], t.first_page + i + 1);
     json.end();
     json.end();
   }

@@ -19,10 +19,10 @@ struct PiecesReport {
   std::string figure;
   std::vector<std::string> files;
   const compose::PiecesInput* input = nullptr;
-  double page_area = 0;        // mm2 that pieces may take on a page
+  double page_area = 0;  // mm2 that pieces may take on a page
   double factor = 1;
   std::string paper;
-  std::vector<std::size_t> nested;       // pieces, in the order of the nest's places
+  std::vector<std::size_t> nested;  // pieces, in the order of the nest's places
   const place::Nest* nest = nullptr;
   const std::vector<compose::PiecePage>* pages = nullptr;
   const std::vector<TiledPieceReport>* tiled = nullptr;

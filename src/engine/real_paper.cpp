@@ -17,7 +17,8 @@ Result<RealPaper> real_paper(const std::string& text, const Style& style) {
     return findings;
   }
   const double w = paper->width.mm(), h = paper->height.mm();
-  return RealPaper{paper->name, std::min(w, h), std::max(w, h), paper->standard == "ISO 216" ? iso : other};
+  return RealPaper{paper->name, std::min(w, h), std::max(w, h),
+                   paper->standard == "ISO 216" ? iso : other};
 }
 
 }  // namespace platewright

@@ -18,7 +18,8 @@ struct Between {
 
 Finding between_fault(const std::string& text) {
   return error("between-invalid", {"--between", 0, 0},
-               in_quotes(text) + " is not two anchors and a length", "write it as crown,sole=118cm");
+               in_quotes(text) + " is not two anchors and a length",
+               "write it as crown,sole=118cm");
 }
 
 Result<Length> positive_length(std::string_view text, const char* option) {
@@ -59,20 +60,23 @@ Result<Length> stature_of(const RealSize& size) {
 }
 
 // The best point of an anchor, with a warning where it is one of several.
-const Anchor* find_anchor(const Figure& figure, const std::string& name, const char* option, Findings& findings) {
+const Anchor* find_anchor(const Figure& figure, const std::string& name, const char* option,
+                          Findings& findings) {
   const Anchor* anchor = figure.find(name);
   if (anchor == nullptr || anchor->points.empty()) {
     std::vector<std::string_view> known;
     for (const Anchor& a : figure.anchors) known.push_back(a.name);
-    findings.push_back(error("anchor-unknown", {option, 0, 0}, "the figure has no anchor " + in_quotes(name),
-                             name == crown || name == sole
-                                 ? "a figure for a stature needs the anchors crown and sole; or use --between"
-                                 : did_you_mean(name, known, "see: platewright anchors FIGURE")));
+    findings.push_back(
+        error("anchor-unknown", {option, 0, 0}, "the figure has no anchor " + in_quotes(name),
+              name == crown || name == sole
+                  ? "a figure for a stature needs the anchors crown and sole; or use --between"
+                  : did_you_mean(name, known, "see: platewright anchors FIGURE")));
     return nullptr;
   }
   if (anchor->kind != AnchorKind::point)
     findings.push_back(warning("anchor-not-a-point", {option, 0, 0},
-                               "the anchor " + in_quotes(name) + " is not a point; the length counts to " +
+                               "the anchor " + in_quotes(name) +
+                                   " is not a point; the length counts to " +
                                    "the point where its label's leader would end",
                                "add an anchor that is a point"));
   return anchor;
@@ -87,12 +91,15 @@ Findings check_real_size(const RealSize& size) {
   if (!size.stature.empty()) given.push_back("--stature");
   if (size.age) given.push_back("--age");
   if (given.empty())
-    findings.push_back(error("size-missing", {"--stature", 0, 0}, "nothing says how large the figure is to be",
+    findings.push_back(error("size-missing", {"--stature", 0, 0},
+                             "nothing says how large the figure is to be",
                              "give --between A,B=LENGTH, --stature LENGTH or --age YEARS"));
   if (given.size() > 1) {
     std::string all = given[0];
-    for (std::size_t i = 1; i < given.size(); ++i) all += (i + 1 == given.size() ? " and " : ", ") + given[i];
-    findings.push_back(error("size-twice", {given[1], 0, 0}, all + " each give a size", "give just one of them"));
+    for (std::size_t i = 1; i < given.size(); ++i)
+      all += (i + 1 == given.size() ? " and " : ", ") + given[i];
+    findings.push_back(
+        error("size-twice", {given[1], 0, 0}, all + " each give a size", "give just one of them"));
   }
   if (!size.between.empty())
     if (auto b = parse_between(size.between); !b.ok())
@@ -101,15 +108,18 @@ Findings check_real_size(const RealSize& size) {
     if (auto l = positive_length(size.stature, "--stature"); !l.ok())
       findings.insert(findings.end(), l.findings().begin(), l.findings().end());
   if (!size.sex.empty() && !sex_of(size.sex))
-    findings.push_back(error("sex-unknown", {"--sex", 0, 0}, in_quotes(size.sex) + " is not in the table of statures",
+    findings.push_back(error("sex-unknown", {"--sex", 0, 0},
+                             in_quotes(size.sex) + " is not in the table of statures",
                              "write girl or boy, or leave it out for the mean of both"));
   if (size.age) {
     if (auto s = stature_of(size); !s.ok())
       findings.insert(findings.end(), s.findings().begin(), s.findings().end());
   } else {
-    for (const auto& [there, option] : {std::pair{!size.sex.empty(), "--sex"}, {size.percentile.has_value(), "--percentile"}})
+    for (const auto& [there, option] :
+         {std::pair{!size.sex.empty(), "--sex"}, {size.percentile.has_value(), "--percentile"}})
       if (there)
-        findings.push_back(error("option-idle", {option, 0, 0}, "it says nothing without --age", "give --age YEARS too"));
+        findings.push_back(error("option-idle", {option, 0, 0}, "it says nothing without --age",
+                                 "give --age YEARS too"));
   }
   return findings;
 }
@@ -150,7 +160,8 @@ Result<RealScale> real_scale(const RealSize& size, const Figure& figure) {
     const double units = distance(scale.from_at, scale.to_at);
     if (units < 1e-6 * std::max(figure.view_box.w, figure.view_box.h))
       findings.push_back(error("anchors-coincide", {option, 0, 0},
-                               "the anchors " + in_quotes(scale.from) + " and " + in_quotes(scale.to) + " lie on one point",
+                               "the anchors " + in_quotes(scale.from) + " and " +
+                                   in_quotes(scale.to) + " lie on one point",
                                "take two anchors that are apart"));
     else
       scale.mm_per_unit = scale.length.mm() / units;

@@ -11,12 +11,12 @@ namespace platewright {
 
 struct RealScale {
   double mm_per_unit = 1;
-  std::string from, to;            // anchors
-  Length length;                   // between them
+  std::string from, to;  // anchors
+  Length length;         // between them
   FigurePoint from_at, to_at;
   bool is_stature = false;
-  std::optional<double> age;       // the stature is the average of
-  bool mean_of_both = false;       // of girls and boys
+  std::optional<double> age;  // the stature is the average of
+  bool mean_of_both = false;  // of girls and boys
 };
 
 // Errors `size-missing`, `size-twice`, `between-invalid`, `length-invalid`,

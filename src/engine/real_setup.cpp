@@ -13,11 +13,14 @@ std::string shown_name(const Loaded& loaded, const std::string& anchor) {
 
 }  // namespace
 
-Result<RealSetup> real_setup(const SheetRequest& sheet, const RealSize& size, const std::string& paper,
-                             const std::string& overlap, const std::string& out, const std::string& suffix,
+Result<RealSetup> real_setup(const SheetRequest& sheet, const RealSize& size,
+                             const std::string& paper, const std::string& overlap,
+                             const std::string& out, const std::string& suffix,
                              const Environment& environment) {
   Findings findings = check_real_size(size);
-  const auto collect = [&](const Findings& more) { findings.insert(findings.end(), more.begin(), more.end()); };
+  const auto collect = [&](const Findings& more) {
+    findings.insert(findings.end(), more.begin(), more.end());
+  };
   RealSetup setup;
   auto loaded = load(sheet, environment);
   collect(loaded.findings());
@@ -40,9 +43,10 @@ Result<RealSetup> real_setup(const SheetRequest& sheet, const RealSize& size, co
       for (Finding& f : faults) f.at.file = "--overlap";
       collect(faults);
     } else if (asked->mm() < 5 || asked->mm() > 40) {
-      findings.push_back(error("overlap-range", {"--overlap", 0, 0},
-                               "an overlap of " + format_mm(*asked) + " is not between 5 mm and 40 mm",
-                               "10 to 15 mm hold glue well"));
+      findings.push_back(
+          error("overlap-range", {"--overlap", 0, 0},
+                "an overlap of " + format_mm(*asked) + " is not between 5 mm and 40 mm",
+                "10 to 15 mm hold glue well"));
     } else {
       setup.overlap = *asked;
     }
@@ -55,12 +59,11 @@ Result<RealSetup> real_setup(const SheetRequest& sheet, const RealSize& size, co
   setup.scale = *scale;
   const Words& words = setup.loaded.words;
   const std::string said = compose::said_length(scale->length);
-  setup.length_text =
-      scale->is_stature
-          ? fill(words.at("stature-length"), "length", said)
-          : fill(fill(fill(words.at("between-length"), "from", shown_name(setup.loaded, scale->from)), "to",
-                      shown_name(setup.loaded, scale->to)),
-                 "length", said);
+  setup.length_text = scale->is_stature ? fill(words.at("stature-length"), "length", said)
+                                        : fill(fill(fill(words.at("between-length"), "from",
+                                                         shown_name(setup.loaded, scale->from)),
+                                                    "to", shown_name(setup.loaded, scale->to)),
+                                               "length", said);
   return {std::move(setup), std::move(findings)};
 }
 

@@ -22,8 +22,9 @@ struct RealSetup {
 
 // `sheet` names figure, terms, set, style and title; `suffix` the file in a folder.
 // All faults at once; `overlap-range` besides those of the parts.
-Result<RealSetup> real_setup(const SheetRequest& sheet, const RealSize& size, const std::string& paper,
-                             const std::string& overlap, const std::string& out, const std::string& suffix,
+Result<RealSetup> real_setup(const SheetRequest& sheet, const RealSize& size,
+                             const std::string& paper, const std::string& overlap,
+                             const std::string& out, const std::string& suffix,
                              const Environment& environment);
 
 }  // namespace platewright

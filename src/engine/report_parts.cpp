@@ -2,7 +2,6 @@
 
 namespace platewright {
 
-
 void report_point(JsonWriter& json, PagePoint p) { json.array().number(p.x).number(p.y).end(); }
 
 void report_box(JsonWriter& json, const PageBox& b) {

@@ -16,8 +16,8 @@ struct TrueSizeReport {
   const RealScale* scale = nullptr;
   std::string paper;
   bool landscape = false;
-  int box_sheets = 0;          // what the bounding box would take
-  PageBox painted;             // in the true-size frame
+  int box_sheets = 0;  // what the bounding box would take
+  PageBox painted;     // in the true-size frame
   compose::Ruler cover_ruler;
   const std::vector<compose::TileSheet>* sheets = nullptr;
 };

@@ -7,8 +7,8 @@
 #include "base/number.hpp"
 #include "base/quote.hpp"
 #include "compose/true_size.hpp"
-#include "engine/figure_file.hpp"
 #include "engine/body_words.hpp"
+#include "engine/figure_file.hpp"
 #include "engine/real_setup.hpp"
 #include "engine/real_tiling.hpp"
 #include "engine/true_report.hpp"
@@ -18,9 +18,11 @@
 namespace platewright {
 namespace {
 
-constexpr double finest_cell = 0.25;    // mm
-constexpr double most_cells = 1.5e6;    // of the grid on which offsets are tried
-constexpr double map_cells = 120;       // across the longer side of the maps' silhouette
+constexpr double finest_cell = 0.25;  // mm
+constexpr double least_size = 5;      // mm: less is a slip of the unit
+constexpr double fewest_cells = 200;  // along its longer side, however small the figure
+constexpr double most_cells = 8e5;    // of the grid on which offsets are tried
+constexpr double map_cells = 120;     // across the longer side of the maps' silhouette
 
 }  // namespace
 
@@ -36,10 +38,12 @@ SheetRequest sheet_request(const TrueSizeRequest& r) {
 }
 
 Result<MadeSheets> make_true_size(const TrueSizeRequest& request, const Environment& environment) {
-  auto setup = real_setup(sheet_request(request), request.size, request.paper, request.overlap, request.out,
-                          "-true-size", environment);
+  auto setup = real_setup(sheet_request(request), request.size, request.paper, request.overlap,
+                          request.out, "-true-size", environment);
   Findings findings = setup.findings();
-  const auto collect = [&](const Findings& more) { findings.insert(findings.end(), more.begin(), more.end()); };
+  const auto collect = [&](const Findings& more) {
+    findings.insert(findings.end(), more.begin(), more.end());
+  };
   if (request.blanks && request.terms.empty())
     findings.push_back(error("terms-missing", {"--blanks", 0, 0}, "blanks need a table of terms",
                              "give --terms FILE, which says what has a blank"));
@@ -66,7 +70,15 @@ Result<MadeSheets> make_true_size(const TrueSizeRequest& request, const Environm
     context.art.outlines.emplace_back(line / k, std::move(*art));
   }
   const double wide = k * figure.view_box.w, high = k * figure.view_box.h;
-  const double cell = std::max(finest_cell, std::sqrt(wide * high / most_cells));
+  if (const double longest = k * std::max(figure.painted.w, figure.painted.h);
+      longest < least_size) {
+    findings.push_back(error("figure-tiny", {"--stature", 0, 0},
+                             "the figure would be " + format_mm(Length::mm(longest), 3) + " long",
+                             "make it larger"));
+    return findings;
+  }
+  const double cell = std::min(std::max(finest_cell, std::sqrt(wide * high / most_cells)),
+                               std::max(wide, high) / fewest_cells);
   read::PaintedRequest ask;
   ask.svg = outlines ? &context.art.outlines.front().second : &figure.svg;
   ask.view = figure.view_box;
@@ -77,7 +89,8 @@ Result<MadeSheets> make_true_size(const TrueSizeRequest& request, const Environm
     collect(painted.findings());
     return findings;
   }
-  const place::Cells cells{painted->columns, painted->rows, painted->cell * k, std::move(painted->values)};
+  const place::Cells cells{painted->columns, painted->rows, painted->cell * k,
+                           std::move(painted->values)};
   auto tiles = fewest_sheets(cells, paper, overlap.mm(), style);
   if (!tiles.ok()) {
     collect(tiles.findings());
@@ -109,7 +122,8 @@ Result<MadeSheets> make_true_size(const TrueSizeRequest& request, const Environm
   input.outline_width = line;
   const Words& words = loaded.words;
   input.length_text = setup->length_text;
-  if (scale.age) input.length_note = fill(words.at("stature-of-age"), "age", format_number(*scale.age, 1));
+  if (scale.age)
+    input.length_note = fill(words.at("stature-of-age"), "age", format_number(*scale.age, 1));
   if (scale.age)
     input.age = static_cast<int>(std::floor(*scale.age));
   else if (!request.terms.empty())
@@ -140,9 +154,10 @@ Result<MadeSheets> make_true_size(const TrueSizeRequest& request, const Environm
   std::vector<OutputFile> all = std::move(*files);
   if (!request.report.empty()) {
     const PageBox box = occupancy.box();
-    all.push_back({request.report, true_size_report({request.figure, made.files, &input, &scale, paper.name,
-                                                     tiles->landscape, sheets_for_box(box, paper, overlap.mm()), box,
-                                                     cover_ruler, &sheets})});
+    all.push_back(
+        {request.report,
+         true_size_report({request.figure, made.files, &input, &scale, paper.name, tiles->landscape,
+                           sheets_for_box(box, paper, overlap.mm()), box, cover_ruler, &sheets})});
     made.files.push_back(request.report);
   }
   collect(write_all(all));

@@ -12,23 +12,29 @@ struct Segment {
   PagePoint a, b;
 };
 
-double cross(PagePoint a, PagePoint b, PagePoint c) { return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x); }
+double cross(PagePoint a, PagePoint b, PagePoint c) {
+  return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
+}
 
 double point_distance(PagePoint p, const Segment& s) {
   const double dx = s.b.x - s.a.x, dy = s.b.y - s.a.y, length = dx * dx + dy * dy;
-  const double t = length > 0 ? std::clamp(((p.x - s.a.x) * dx + (p.y - s.a.y) * dy) / length, 0.0, 1.0) : 0;
+  const double t =
+      length > 0 ? std::clamp(((p.x - s.a.x) * dx + (p.y - s.a.y) * dy) / length, 0.0, 1.0) : 0;
   return std::hypot(p.x - s.a.x - t * dx, p.y - s.a.y - t * dy);
 }
 
 double segment_distance(const Segment& p, const Segment& q) {
-  const bool apart = cross(p.a, p.b, q.a) * cross(p.a, p.b, q.b) > 0 || cross(q.a, q.b, p.a) * cross(q.a, q.b, p.b) > 0;
-  const double ends = std::min({point_distance(p.a, q), point_distance(p.b, q), point_distance(q.a, p), point_distance(q.b, p)});
+  const bool apart = cross(p.a, p.b, q.a) * cross(p.a, p.b, q.b) > 0 ||
+                     cross(q.a, q.b, p.a) * cross(q.a, q.b, p.b) > 0;
+  const double ends = std::min({point_distance(p.a, q), point_distance(p.b, q),
+                                point_distance(q.a, p), point_distance(q.b, p)});
   return apart ? ends : 0.0;
 }
 
 bool meets(const Segment& s, const PageBox& box) {
   if (box.contains(s.a) || box.contains(s.b)) return true;
-  const PagePoint nw{box.left(), box.top()}, ne{box.right(), box.top()}, sw{box.left(), box.bottom()}, se{box.right(), box.bottom()};
+  const PagePoint nw{box.left(), box.top()}, ne{box.right(), box.top()},
+      sw{box.left(), box.bottom()}, se{box.right(), box.bottom()};
   return segment_distance(s, {nw, se}) == 0 || segment_distance(s, {ne, sw}) == 0;
 }
 
@@ -46,8 +52,10 @@ std::vector<Room> rooms(const Tiling& t, bool whole) {
     for (int column = 0; column < t.columns; ++column) {
       const PageBox box = t.box({row, column});
       const auto inset = [&](bool next) { return !whole && next ? t.overlap + edge : edge; };
-      const double left = box.left() + inset(column > 0), right = box.right() - inset(column + 1 < t.columns);
-      const double top = box.top() + inset(row > 0), bottom = box.bottom() - inset(row + 1 < t.rows);
+      const double left = box.left() + inset(column > 0),
+                   right = box.right() - inset(column + 1 < t.columns);
+      const double top = box.top() + inset(row > 0),
+                   bottom = box.bottom() - inset(row + 1 < t.rows);
       if (right > left && bottom > top)
         out.push_back({{left, top, right - left, bottom - top}, t.prints({row, column})});
     }
@@ -62,7 +70,10 @@ struct Candidate {
 };
 
 PagePoint port_towards(const PageBox& b, double down, PagePoint target) {
-  const std::array<PagePoint, 4> ports = {{{b.left(), b.top() + down}, {b.right(), b.top() + down}, {b.centre().x, b.top()}, {b.centre().x, b.bottom()}}};
+  const std::array<PagePoint, 4> ports = {{{b.left(), b.top() + down},
+                                           {b.right(), b.top() + down},
+                                           {b.centre().x, b.top()},
+                                           {b.centre().x, b.bottom()}}};
   return *std::min_element(ports.begin(), ports.end(), [&](PagePoint p, PagePoint q) {
     return distance(p, target) < distance(q, target);
   });
@@ -83,30 +94,37 @@ std::vector<Candidate> candidates(const BodyLabelRequest& label, const std::vect
           const double length = distance(port, target);
           if (box.grown(rules.gap).contains(target) || length > rules.reach) continue;
           const double g = figure.cell();
-          const long covered = figure.count(static_cast<int>(std::floor(x / g)), static_cast<int>(std::floor(y / g)),
-                                            static_cast<int>(std::ceil(box.right() / g)), static_cast<int>(std::ceil(box.bottom() / g)));
+          const long covered =
+              figure.count(static_cast<int>(std::floor(x / g)), static_cast<int>(std::floor(y / g)),
+                           static_cast<int>(std::ceil(box.right() / g)),
+                           static_cast<int>(std::ceil(box.bottom() / g)));
           const double slope = length > 0 ? std::abs(port.y - target.y) / length : 0;
           const double share = std::min(1.0, static_cast<double>(covered) / cells);
-          const double cost = length * (1 + 0.3 * slope * slope) + rules.covering * (share > 0 ? 0.4 + 0.6 * share : 0) +
+          const double cost = length * (1 + 0.3 * slope * slope) +
+                              rules.covering * (share > 0 ? 0.4 + 0.6 * share : 0) +
                               (printed ? 0 : rules.new_sheet);
           if (!best || cost < best->cost) best = Candidate{box, port, target, cost};
         }
         if (best) all.push_back(*best);
       }
-  std::stable_sort(all.begin(), all.end(), [](const Candidate& a, const Candidate& b) { return a.cost < b.cost; });
+  std::stable_sort(all.begin(), all.end(),
+                   [](const Candidate& a, const Candidate& b) { return a.cost < b.cost; });
   return all;
 }
 
 bool compatible(const Candidate& a, const Candidate& b, const BodyLabelRules& rules) {
   return !overlap(a.box.grown(rules.gap), b.box) && !a.box.grown(rules.gap).contains(b.target) &&
-         !b.box.grown(rules.gap).contains(a.target) && segment_distance(a.leader(), b.leader()) >= rules.leader_gap &&
-         !meets(a.leader(), b.box.grown(rules.leader_gap)) && !meets(b.leader(), a.box.grown(rules.leader_gap));
+         !b.box.grown(rules.gap).contains(a.target) &&
+         segment_distance(a.leader(), b.leader()) >= rules.leader_gap &&
+         !meets(a.leader(), b.box.grown(rules.leader_gap)) &&
+         !meets(b.leader(), a.box.grown(rules.leader_gap));
 }
 
 }  // namespace
 
-std::vector<BodyLabelPlace> body_labels(const std::vector<BodyLabelRequest>& labels, const Tiling& tiling,
-                                        const Occupancy& figure, const BodyLabelRules& rules) {
+std::vector<BodyLabelPlace> body_labels(const std::vector<BodyLabelRequest>& labels,
+                                        const Tiling& tiling, const Occupancy& figure,
+                                        const BodyLabelRules& rules) {
   constexpr std::size_t most = 6000;  // candidates kept of each label
   constexpr int turns = 6;
   const std::vector<Room> off_joins = rooms(tiling, false), anywhere = rooms(tiling, true);
@@ -121,7 +139,8 @@ std::vector<BodyLabelPlace> body_labels(const std::vector<BodyLabelRequest>& lab
   const auto choose = [&](std::size_t i, const std::vector<Candidate>& from) {
     for (const Candidate& c : from) {
       bool fits = true;
-      for (std::size_t j = 0; j < n && fits; ++j) fits = j == i || !chosen[j] || compatible(c, *chosen[j], rules);
+      for (std::size_t j = 0; j < n && fits; ++j)
+        fits = j == i || !chosen[j] || compatible(c, *chosen[j], rules);
       if (fits) return std::optional(c);
     }
     return std::optional<Candidate>();
@@ -130,7 +149,9 @@ std::vector<BodyLabelPlace> body_labels(const std::vector<BodyLabelRequest>& lab
   std::vector<std::size_t> order;
   for (std::size_t i = 0; i < n; ++i) order.push_back(i);
   std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-    const auto least = [&](std::size_t i) { return choices[i].empty() ? 1e9 : choices[i].front().cost; };
+    const auto least = [&](std::size_t i) {
+      return choices[i].empty() ? 1e9 : choices[i].front().cost;
+    };
     return least(a) > least(b);
   });
   for (int turn = 0; turn < turns; ++turn) {
@@ -148,7 +169,8 @@ std::vector<BodyLabelPlace> body_labels(const std::vector<BodyLabelRequest>& lab
     }
   std::vector<BodyLabelPlace> places(n);
   for (std::size_t i = 0; i < n; ++i)
-    if (chosen[i]) places[i] = {true, joined[i], chosen[i]->box, chosen[i]->port, chosen[i]->target};
+    if (chosen[i])
+      places[i] = {true, joined[i], chosen[i]->box, chosen[i]->port, chosen[i]->target};
   return places;
 }
 

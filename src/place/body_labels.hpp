@@ -24,22 +24,23 @@ struct BodyLabelRequest {
 
 struct BodyLabelPlace {
   bool placed = false;
-  bool across_join = false;        // lies on a strip that two sheets share
+  bool across_join = false;  // lies on a strip that two sheets share
   PageBox box;
   PagePoint port, target;
 };
 
 struct BodyLabelRules {
-  double gap = 2.5;                // between boxes, and from box to foreign target
-  double leader_gap = 1.5;         // between leaders, and from leader to foreign box
-  double reach = 220;              // farthest from target to box
-  double step = 5;                 // of places tried
-  double covering = 500;           // mm of leader that covering the drawing with a whole box is worth
-  double new_sheet = 130;          // mm of leader that a label on a sheet otherwise empty is worth
+  double gap = 2.5;         // between boxes, and from box to foreign target
+  double leader_gap = 1.5;  // between leaders, and from leader to foreign box
+  double reach = 220;       // farthest from target to box
+  double step = 5;          // of places tried
+  double covering = 500;    // mm of leader that covering the drawing with a whole box is worth
+  double new_sheet = 130;   // mm of leader that a label on a sheet otherwise empty is worth
 };
 
 // Labels may come to lie on empty tiles of the grid, which are then to be printed too.
-std::vector<BodyLabelPlace> body_labels(const std::vector<BodyLabelRequest>& labels, const Tiling& tiling,
-                                        const Occupancy& figure, const BodyLabelRules& rules = {});
+std::vector<BodyLabelPlace> body_labels(const std::vector<BodyLabelRequest>& labels,
+                                        const Tiling& tiling, const Occupancy& figure,
+                                        const BodyLabelRules& rules = {});
 
 }  // namespace platewright::place

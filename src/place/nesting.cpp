@@ -21,10 +21,12 @@ struct Bits {
     data.assign(static_cast<std::size_t>(words) * static_cast<std::size_t>(rows), 0);
   }
   std::uint64_t& word(int row, int w) {
-    return data[static_cast<std::size_t>(row) * static_cast<std::size_t>(words) + static_cast<std::size_t>(w)];
+    return data[static_cast<std::size_t>(row) * static_cast<std::size_t>(words) +
+                static_cast<std::size_t>(w)];
   }
   std::uint64_t word(int row, int w) const {
-    return data[static_cast<std::size_t>(row) * static_cast<std::size_t>(words) + static_cast<std::size_t>(w)];
+    return data[static_cast<std::size_t>(row) * static_cast<std::size_t>(words) +
+                static_cast<std::size_t>(w)];
   }
   void set(int column, int row) { word(row, column / 64) |= std::uint64_t{1} << (column % 64); }
 };
@@ -32,16 +34,17 @@ struct Bits {
 // A shape in one turn on the raster.
 struct Stamp {
   double turn = 0;
-  double x = 0, y = 0;    // of (0, 0) of the shape from the stamp's corner, mm
-  Bits solid;             // cells it touches
-  Bits guarded;           // with half the gap around, for testing; corner `guard` cells further out
-  PageBox tag;            // from the corner
+  double x = 0, y = 0;  // of (0, 0) of the shape from the stamp's corner, mm
+  Bits solid;           // cells it touches
+  Bits guarded;         // with half the gap around, for testing; corner `guard` cells further out
+  PageBox tag;          // from the corner
   double area = 0;
 };
 
 // Even-odd over cell centres, after growing by half a cell's diagonal, so that
 // every cell touched is set.
-Cells rasterised(const std::vector<Polygon>& polygons, double cell, int columns, int rows, double x0, double y0) {
+Cells rasterised(const std::vector<Polygon>& polygons, double cell, int columns, int rows,
+                 double x0, double y0) {
   Cells cells;
   cells.cell = cell;
   cells.columns = columns;
@@ -59,9 +62,11 @@ Cells rasterised(const std::vector<Polygon>& polygons, double cell, int columns,
       std::sort(crossings.begin(), crossings.end());
       for (std::size_t i = 0; i + 1 < crossings.size(); i += 2) {
         const int from = std::max(0, static_cast<int>(std::ceil((crossings[i] - x0) / cell - 0.5)));
-        const int to = std::min(columns - 1, static_cast<int>(std::floor((crossings[i + 1] - x0) / cell - 0.5)));
+        const int to = std::min(columns - 1,
+                                static_cast<int>(std::floor((crossings[i + 1] - x0) / cell - 0.5)));
         for (int c = from; c <= to; ++c)
-          cells.values[static_cast<std::size_t>(r) * static_cast<std::size_t>(columns) + static_cast<std::size_t>(c)] = 255;
+          cells.values[static_cast<std::size_t>(r) * static_cast<std::size_t>(columns) +
+                       static_cast<std::size_t>(c)] = 255;
       }
     }
     // The border itself, however thin the shape.
@@ -73,7 +78,8 @@ Cells rasterised(const std::vector<Polygon>& polygons, double cell, int columns,
         const int c = static_cast<int>(std::floor((a.x + t * (b.x - a.x) - x0) / cell));
         const int r = static_cast<int>(std::floor((a.y + t * (b.y - a.y) - y0) / cell));
         if (c >= 0 && r >= 0 && c < columns && r < rows)
-          cells.values[static_cast<std::size_t>(r) * static_cast<std::size_t>(columns) + static_cast<std::size_t>(c)] = 255;
+          cells.values[static_cast<std::size_t>(r) * static_cast<std::size_t>(columns) +
+                       static_cast<std::size_t>(c)] = 255;
       }
     }
   }
@@ -88,7 +94,9 @@ Bits bits_of(const Cells& cells) {
   return bits;
 }
 
-Stamp stamp(const NestShape& shape, const NestRequest& request, double turn, int guard) {
+// Nothing when it is larger than the page.
+std::optional<Stamp> stamp(const NestShape& shape, const NestRequest& request, double turn,
+                           int guard) {
   Stamp s;
   s.turn = turn;
   std::vector<Polygon> outline;
@@ -106,12 +114,17 @@ Stamp stamp(const NestShape& shape, const NestRequest& request, double turn, int
   if (shape.tag_width > 0) {
     const double middle = (left + right) / 2;
     const PageBox tag{middle - shape.tag_width / 2, bottom + 1, shape.tag_width, shape.tag_height};
-    outline.push_back({{tag.left(), tag.top()}, {tag.right(), tag.top()}, {tag.right(), tag.bottom()}, {tag.left(), tag.bottom()}});
+    outline.push_back({{tag.left(), tag.top()},
+                       {tag.right(), tag.top()},
+                       {tag.right(), tag.bottom()},
+                       {tag.left(), tag.bottom()}});
     left = std::min(left, tag.left());
     right = std::max(right, tag.right());
     bottom = tag.bottom();
     s.tag = tag;
   }
+  if (right - left > request.width + 1e-9 || bottom - top > request.height + 1e-9)
+    return std::nullopt;
   s.x = -left;
   s.y = -top;
   if (shape.tag_width > 0) s.tag = {s.tag.x - left, s.tag.y - top, s.tag.w, s.tag.h};
@@ -134,7 +147,8 @@ class Page {
       for (int w = 0; w < shape.words; ++w) {
         const std::uint64_t bits = shape.word(r, w);
         if (bits == 0) continue;
-        if (first + w < taken_.words && (taken_.word(y + r, first + w) & (bits << shift)) != 0) return false;
+        if (first + w < taken_.words && (taken_.word(y + r, first + w) & (bits << shift)) != 0)
+          return false;
         if (shift > 0 && first + w + 1 < taken_.words &&
             (taken_.word(y + r, first + w + 1) & (bits >> (64 - shift))) != 0)
           return false;
@@ -162,7 +176,8 @@ struct Spot {
 };
 
 // The place that keeps what is taken low: the least lower edge, then the least right.
-std::optional<Spot> best_spot(const Page& page, const std::vector<Stamp>& stamps, int columns, int rows) {
+std::optional<Spot> best_spot(const Page& page, const std::vector<Stamp>& stamps, int columns,
+                              int rows) {
   std::optional<Spot> best;
   for (std::size_t i = 0; i < stamps.size(); ++i) {
     const Bits& solid = stamps[i].solid;
@@ -202,20 +217,25 @@ Nest nested(const std::vector<NestShape>& shapes, const NestRequest& request) {
   std::vector<std::size_t> order;
   for (std::size_t i = 0; i < shapes.size(); ++i) {
     for (int t = 0; t < request.turns; ++t) {
-      Stamp s = stamp(shapes[i], request, 360.0 * t / request.turns, guard);
-      if (s.solid.columns <= columns && s.solid.rows <= rows) stamps[i].push_back(std::move(s));
+      auto s = stamp(shapes[i], request, 360.0 * t / request.turns, guard);
+      if (s && s->solid.columns <= columns && s->solid.rows <= rows)
+        stamps[i].push_back(std::move(*s));
     }
     if (stamps[i].empty()) continue;
     order.push_back(i);
     best.area += stamps[i].front().area;
   }
-  best.bound = order.empty() ? 0 : std::max(1, static_cast<int>(std::ceil(best.area / (request.width * request.height) - 1e-9)));
+  best.bound = order.empty()
+                   ? 0
+                   : std::max(1, static_cast<int>(std::ceil(
+                                     best.area / (request.width * request.height) - 1e-9)));
   std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
     const double x = stamps[a].front().area, y = stamps[b].front().area;
     return x != y ? x > y : shapes[a].name < shapes[b].name;
   });
 
-  std::uint32_t state = 12345;  // of a small generator (Numerical Recipes' LCG): the same orders every time
+  std::uint32_t state =
+      12345;  // of a small generator (Numerical Recipes' LCG): the same orders every time
   const auto random = [&](std::size_t n) {
     state = state * 1664525u + 1013904223u;
     return static_cast<std::size_t>(state >> 8) % n;
@@ -227,7 +247,8 @@ Nest nested(const std::vector<NestShape>& shapes, const NestRequest& request) {
     if (attempt > 0) {  // a few exchanges of near neighbours in the order of size
       order = by_size;
       for (std::size_t k = 0; k < order.size(); ++k) {
-        const std::size_t a = random(order.size()), b = std::min(order.size() - 1, a + 1 + random(4));
+        const std::size_t a = random(order.size()),
+                          b = std::min(order.size() - 1, a + 1 + random(4));
         std::swap(order[a], order[b]);
       }
     }
@@ -237,7 +258,8 @@ Nest nested(const std::vector<NestShape>& shapes, const NestRequest& request) {
     for (const std::size_t i : order) {
       std::optional<Spot> spot;
       std::size_t page = 0;
-      for (; page < pages.size() && !spot; ++page) spot = best_spot(pages[page], stamps[i], columns, rows);
+      for (; page < pages.size() && !spot; ++page)
+        spot = best_spot(pages[page], stamps[i], columns, rows);
       if (spot) {
         --page;
       } else {
@@ -252,7 +274,11 @@ Nest nested(const std::vector<NestShape>& shapes, const NestRequest& request) {
       const Stamp& s = stamps[i][spot->stamp];
       pages[page].take(s.guarded, spot->x - guard, spot->y - guard);
       const double x = spot->x * g, y = spot->y * g;
-      places[i] = {static_cast<int>(page), s.turn, x + s.x, y + s.y, {s.tag.x + x, s.tag.y + y, s.tag.w, s.tag.h}};
+      places[i] = {static_cast<int>(page),
+                   s.turn,
+                   x + s.x,
+                   y + s.y,
+                   {s.tag.x + x, s.tag.y + y, s.tag.w, s.tag.h}};
       if (page + 1 == pages.size()) last = std::max(last, y + s.solid.rows * g);
     }
     if (pages.empty()) continue;

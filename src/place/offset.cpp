@@ -19,7 +19,8 @@ void transform_line(std::vector<double>& f, std::vector<double>& out, std::vecto
   bounds[1] = std::numeric_limits<double>::infinity();
   for (int q = 1; q < n; ++q) {
     const auto meet = [&](int p) {
-      return ((f[at(q)] + static_cast<double>(q) * q) - (f[at(p)] + static_cast<double>(p) * p)) / (2.0 * (q - p));
+      return ((f[at(q)] + static_cast<double>(q) * q) - (f[at(p)] + static_cast<double>(p) * p)) /
+             (2.0 * (q - p));
     };
     double s = meet(roots[at(k)]);
     while (k > 0 && s <= bounds[at(k)]) s = meet(roots[at(--k)]);
@@ -67,7 +68,8 @@ Cells grown(const Cells& cells, double by) {
   Cells out = cells;
   const std::vector<double> distances = transformed(cells, true);
   const double limit = (by / cells.cell) * (by / cells.cell) + 1e-9;
-  for (std::size_t i = 0; i < distances.size(); ++i) out.values[i] = distances[i] <= limit ? 255 : 0;
+  for (std::size_t i = 0; i < distances.size(); ++i)
+    out.values[i] = distances[i] <= limit ? 255 : 0;
   return out;
 }
 
@@ -79,7 +81,8 @@ Cells shrunk(const Cells& cells, double by) {
   Cells out = cells;
   for (int r = 0; r < cells.rows; ++r)
     for (int c = 0; c < cells.columns; ++c)
-      out.values[static_cast<std::size_t>(r) * static_cast<std::size_t>(cells.columns) + static_cast<std::size_t>(c)] =
+      out.values[static_cast<std::size_t>(r) * static_cast<std::size_t>(cells.columns) +
+                 static_cast<std::size_t>(c)] =
           distances[static_cast<std::size_t>(r + 1) * static_cast<std::size_t>(wider.columns) +
                     static_cast<std::size_t>(c + 1)] > limit
               ? 255
@@ -96,7 +99,8 @@ Cells framed(const Cells& cells, int by) {
   out.rows = cells.rows + 2 * by;
   out.values.assign(static_cast<std::size_t>(out.columns) * static_cast<std::size_t>(out.rows), 0);
   for (int r = 0; r < cells.rows; ++r)
-    std::copy_n(cells.values.begin() + static_cast<std::ptrdiff_t>(r) * cells.columns, cells.columns,
+    std::copy_n(cells.values.begin() + static_cast<std::ptrdiff_t>(r) * cells.columns,
+                cells.columns,
                 out.values.begin() + static_cast<std::ptrdiff_t>(r + by) * out.columns + by);
   return out;
 }

@@ -60,7 +60,8 @@ std::vector<Polygon> outlines(const Cells& cells) {
         while (true) {
           cx += step_x[direction];
           cy += step_y[direction];
-          if (!set(cx + right_x[direction], cy + right_y[direction])) {  // the part ends: turn right
+          if (!set(cx + right_x[direction],
+                   cy + right_y[direction])) {  // the part ends: turn right
             direction = (direction + 1) % 4;
             break;
           }

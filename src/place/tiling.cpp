@@ -13,9 +13,9 @@ constexpr double hair = 1e-9;  // of a cell: edges so near are one
 
 // Part of an axis that belongs to one tile, or to two that overlap there.
 struct Stretch {
-  int low = 0, high = 0;    // cells [low, high)
-  int first = 0;            // tile
-  bool shared = false;      // by `first` and `first + 1`
+  int low = 0, high = 0;  // cells [low, high)
+  int first = 0;          // tile
+  bool shared = false;    // by `first` and `first + 1`
 };
 
 int floor_cell(double at) { return static_cast<int>(std::floor(at + hair)); }
@@ -84,7 +84,8 @@ class Chooser {
 
  private:
   bool met(const Choice& c) const {
-    return std::any_of(c.begin(), c.end(), [&](int t) { return taken_[static_cast<std::size_t>(t)]; });
+    return std::any_of(c.begin(), c.end(),
+                       [&](int t) { return taken_[static_cast<std::size_t>(t)]; });
   }
   // Choices that share no tile each need one of their own.
   int bound() const {
@@ -102,8 +103,8 @@ class Chooser {
   void search(int depth) {
     if (++steps_ >= most_steps && found_) return;
     if (depth + bound() >= best_) return;
-    const auto open = std::find_if(choices_.begin(), choices_.end(),
-                                   [&](const Choice& c) { return !met(c); });
+    const auto open =
+        std::find_if(choices_.begin(), choices_.end(), [&](const Choice& c) { return !met(c); });
     if (open == choices_.end()) {
       best_ = depth;
       found_ = chosen_;
@@ -133,15 +134,22 @@ struct Search {
   // The tiles needed on these axes if at most `most`.
   std::optional<std::vector<Tile>> needed(const Axis& across, const Axis& down, int most,
                                           bool& exact) const {
-    std::vector<bool> taken(static_cast<std::size_t>(across.tiles) * static_cast<std::size_t>(down.tiles), false);
-    const auto index = [&](int row, int column) { return row * across.tiles + column; };
+    // Counted first, since most offsets end here.
     int count = 0;
     for (const Stretch& y : down.stretches) {
       if (y.shared) continue;
+      for (const Stretch& x : across.stretches)
+        if (!x.shared && occupancy.any_within(x.low, y.low, x.high, y.high) && ++count > most)
+          return std::nullopt;
+    }
+    std::vector<bool> taken(
+        static_cast<std::size_t>(across.tiles) * static_cast<std::size_t>(down.tiles), false);
+    const auto index = [&](int row, int column) { return row * across.tiles + column; };
+    for (const Stretch& y : down.stretches) {
+      if (y.shared) continue;
       for (const Stretch& x : across.stretches) {
-        if (x.shared || occupancy.count(x.low, y.low, x.high, y.high) == 0) continue;
+        if (x.shared || !occupancy.any_within(x.low, y.low, x.high, y.high)) continue;
         taken[static_cast<std::size_t>(index(y.first, x.first))] = true;
-        if (++count > most) return std::nullopt;
       }
     }
     std::vector<Chooser::Choice> open;
@@ -155,7 +163,7 @@ struct Search {
         if (std::any_of(choice.begin(), choice.end(),
                         [&](int t) { return taken[static_cast<std::size_t>(t)]; }))
           continue;
-        if (occupancy.count(x.low, y.low, x.high, y.high) > 0) open.push_back(std::move(choice));
+        if (occupancy.any_within(x.low, y.low, x.high, y.high)) open.push_back(std::move(choice));
       }
     if (!open.empty()) {
       Chooser chooser(std::move(open), taken.size(), most - count);
@@ -179,11 +187,13 @@ struct Search {
     const int top = floor_cell(box.top() / g), bottom = ceil_cell(box.bottom() / g);
     const Axis across = cut(t.left / g, t.width / g, t.overlap / g, left, right);
     const Axis down = cut(t.top / g, t.height / g, t.overlap / g, top, bottom);
-    const int c0 = static_cast<int>(std::lround((across.start - t.left / g) / ((t.width - t.overlap) / g)));
-    const int r0 = static_cast<int>(std::lround((down.start - t.top / g) / ((t.height - t.overlap) / g)));
+    const int c0 =
+        static_cast<int>(std::lround((across.start - t.left / g) / ((t.width - t.overlap) / g)));
+    const int r0 =
+        static_cast<int>(std::lround((down.start - t.top / g) / ((t.height - t.overlap) / g)));
     for (const Stretch& y : down.stretches)
       for (const Stretch& x : across.stretches) {
-        if (occupancy.count(x.low, y.low, x.high, y.high) == 0) continue;
+        if (!occupancy.any_within(x.low, y.low, x.high, y.high)) continue;
         bool printed = false;
         for (int r = 0; r <= (y.shared ? 1 : 0); ++r)
           for (int c = 0; c <= (x.shared ? 1 : 0); ++c)
@@ -242,7 +252,8 @@ Occupancy::Occupancy(const Cells& cells)
         top = std::min(top, r);
         bottom = r;
       }
-      const std::size_t at = (static_cast<std::size_t>(r) + 1) * wide + static_cast<std::size_t>(c) + 1;
+      const std::size_t at =
+          (static_cast<std::size_t>(r) + 1) * wide + static_cast<std::size_t>(c) + 1;
       sums_[at] = sums_[at - wide] + line;
     }
   }
@@ -258,7 +269,8 @@ long Occupancy::count(int left, int top, int right, int bottom) const {
   if (left >= right || top >= bottom) return 0;
   const auto wide = static_cast<std::size_t>(columns_) + 1;
   const auto at = [&](int c, int r) {
-    return static_cast<long>(sums_[static_cast<std::size_t>(r) * wide + static_cast<std::size_t>(c)]);
+    return static_cast<long>(
+        sums_[static_cast<std::size_t>(r) * wide + static_cast<std::size_t>(c)]);
   };
   return at(right, bottom) - at(left, bottom) - at(right, top) + at(left, top);
 }
@@ -272,7 +284,8 @@ bool Tiling::prints(Tile tile) const {
   return std::binary_search(printed.begin(), printed.end(), tile);
 }
 
-std::optional<Tiling> fewest_tiles(const Cells& cells, double width, double height, double overlap) {
+std::optional<Tiling> fewest_tiles(const Cells& cells, double width, double height,
+                                   double overlap) {
   const Occupancy occupancy(cells);
   const PageBox box = occupancy.box();
   if (box.w <= 0) return std::nullopt;
@@ -321,12 +334,14 @@ std::optional<Tiling> fewest_tiles(const Cells& cells, double width, double heig
 }
 
 int tiles_for_length(double length, double tile, double overlap) {
-  return std::max(1, static_cast<int>(std::ceil((length - overlap) / (tile - overlap) - hair)));
+  const double tiles = std::ceil((length - overlap) / (tile - overlap) - hair);
+  return static_cast<int>(std::clamp(tiles, 1.0, 1e6));
 }
 
 std::string tile_name(Tile tile) {
   std::string row;
-  for (int r = tile.row; r >= 0; r = r / 26 - 1) row.insert(row.begin(), static_cast<char>('A' + r % 26));
+  for (int r = tile.row; r >= 0; r = r / 26 - 1)
+    row.insert(row.begin(), static_cast<char>('A' + r % 26));
   return row + std::to_string(tile.column + 1);
 }
 
@@ -334,7 +349,8 @@ std::vector<Tile> assembly_order(const Tiling& tiling) {
   std::vector<Tile> left = tiling.printed, order;
   const double middle_row = (tiling.rows - 1) / 2.0, middle_column = (tiling.columns - 1) / 2.0;
   const auto from_middle = [&](const Tile& t) {
-    return std::hypot((t.row - middle_row) * tiling.height, (t.column - middle_column) * tiling.width);
+    return std::hypot((t.row - middle_row) * tiling.height,
+                      (t.column - middle_column) * tiling.width);
   };
   while (!left.empty()) {
     const auto lies = [&](const Tile& t) {

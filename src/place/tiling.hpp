@@ -6,6 +6,7 @@
 // tile.
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -33,6 +34,12 @@ class Occupancy {
   explicit Occupancy(const Cells& cells);
   // Columns [left, right), rows [top, bottom); clipped to the cells.
   long count(int left, int top, int right, int bottom) const;
+  // The same for a rectangle known to lie within the cells.
+  bool any_within(int left, int top, int right, int bottom) const {
+    const int* upper = sums_.data() + static_cast<std::ptrdiff_t>(top) * (columns_ + 1);
+    const int* lower = sums_.data() + static_cast<std::ptrdiff_t>(bottom) * (columns_ + 1);
+    return lower[right] - lower[left] != upper[right] - upper[left];
+  }
   // Whether the interior of `box` meets an occupied cell.
   bool empty(const PageBox& box) const;
   double cell() const { return cell_; }
@@ -53,16 +60,18 @@ struct Tile {
 };
 
 struct Tiling {
-  double left = 0, top = 0;       // of the tile at row 0, column 0
-  double width = 0, height = 0;   // of each tile
+  double left = 0, top = 0;      // of the tile at row 0, column 0
+  double width = 0, height = 0;  // of each tile
   double overlap = 0;
-  int rows = 0, columns = 0;      // the grid, empty tiles included; outer rows and columns are not empty
-  std::vector<Tile> printed;      // sorted
+  int rows = 0,
+      columns = 0;  // the grid, empty tiles included; outer rows and columns are not empty
+  std::vector<Tile> printed;  // sorted
   // False when choosing between tiles that share a strip took too long
   // somewhere: then fewer might do.
   bool exact = true;
   PageBox box(Tile tile) const {
-    return {left + tile.column * (width - overlap), top + tile.row * (height - overlap), width, height};
+    return {left + tile.column * (width - overlap), top + tile.row * (height - overlap), width,
+            height};
   }
   bool prints(Tile tile) const;
 };
@@ -74,7 +83,8 @@ struct Tiling {
 // Nothing when no cell is occupied. 0 <= overlap < half of each side.
 std::optional<Tiling> fewest_tiles(const Cells& cells, double width, double height, double overlap);
 
-// ceil((length - overlap) / (tile - overlap)), at least 1: what a bounding box needs.
+// ceil((length - overlap) / (tile - overlap)), at least 1 and at most a million:
+// what a bounding box needs.
 int tiles_for_length(double length, double tile, double overlap);
 
 // "B3": row B, column 3; rows after Z are AA, AB ...

@@ -21,9 +21,9 @@
 namespace platewright::read {
 namespace {
 
-constexpr int raster_side = 900;          // pixels
+constexpr int raster_side = 900;           // pixels
 constexpr std::uint32_t least_alpha = 20;  // of 255
-constexpr double least_share = 0.999;     // of an element's pixels that must lie on the region
+constexpr double least_share = 0.999;      // of an element's pixels that must lie on the region
 
 using PixelSet = std::vector<std::uint32_t>;  // indices of painted pixels, sorted
 
@@ -47,8 +47,8 @@ struct Drawn {
 void collect(pugi::xml_node node, IdMap& ids, std::vector<Drawn>& all) {
   for (pugi::xml_node child : node.children()) {
     const std::string_view name = child.name();
-    if (child.type() != pugi::node_element || is_definition(name) || name == "title" || name == "desc" ||
-        name == "style" || name == "metadata")
+    if (child.type() != pugi::node_element || is_definition(name) || name == "title" ||
+        name == "desc" || name == "style" || name == "metadata")
       continue;
     const std::size_t at = all.size();
     all.push_back({child, id_for(child, ids), 0});
@@ -74,7 +74,8 @@ class Seen {
   }
   // The element's pixels, each with its eight neighbours.
   std::vector<bool> ground(std::size_t element) {
-    std::vector<bool> out(static_cast<std::size_t>(frame_.width) * static_cast<std::size_t>(frame_.height), false);
+    std::vector<bool> out(
+        static_cast<std::size_t>(frame_.width) * static_cast<std::size_t>(frame_.height), false);
     for (const std::uint32_t p : pixels(element)) {
       const int x = static_cast<int>(p) % frame_.width, y = static_cast<int>(p) / frame_.width;
       for (int dy = -1; dy <= 1; ++dy)
@@ -134,9 +135,11 @@ void prune(pugi::xml_node node, const std::set<std::string, std::less<>>& kept) 
 
 }  // namespace
 
-Result<std::vector<RegionPart>> region_parts(const Figure& figure, const std::vector<std::string>& anchors) {
+Result<std::vector<RegionPart>> region_parts(const Figure& figure,
+                                             const std::vector<std::string>& anchors) {
   const auto refused = [&](const std::string& why) {
-    return error("figure-undrawable", {figure.name, 0, 0}, "the figure cannot be drawn: " + escaped(why));
+    return error("figure-undrawable", {figure.name, 0, 0},
+                 "the figure cannot be drawn: " + escaped(why));
   };
   SvgDocument document;
   if (!parse(document, figure)) return refused("its document is not XML");

@@ -20,6 +20,11 @@ constexpr double largest_blur = 0.05;
 constexpr double largest_morphology = 0.01;
 constexpr std::size_t most_primitives = 500;
 
+// Bytes of one text (setting it takes the square of its length: 1.3 s for
+// 10,000) and of all texts together.
+constexpr std::size_t longest_text = 5'000;
+constexpr std::size_t most_text = 50'000;
+
 // Measured with librsvg 2.54 on 640 x 640 pixels: 0.13 ms for a translucent
 // group, 2 ms for a filter, 3 ms for a mask. The limit is some 1.5 s a drawing.
 constexpr std::size_t weight_of_opacity = 1;
@@ -119,6 +124,36 @@ void add_rules(std::string_view css, std::map<std::string, std::size_t>& weights
   }
 }
 
+std::size_t text_length(const pugi::xml_node& node) {
+  std::size_t sum = 0;
+  for (const pugi::xml_node child : node.children())
+    sum += child.type() == pugi::node_pcdata ? std::string_view(child.value()).size()
+                                             : text_length(child);
+  return sum;
+}
+
+bool check_text(const SvgDocument& document, Findings& findings) {
+  std::size_t longest = 0, total = 0;
+  pugi::xml_node where;
+  each_element(document.root(), [&](const pugi::xml_node& node) {
+    if (std::string_view(node.name()) != "text") return;
+    const std::size_t length = text_length(node);
+    total += length;
+    if (length > longest) {
+      longest = length;
+      where = node;
+    }
+  });
+  if (longest <= longest_text && total <= most_text) return true;
+  findings.push_back(error("figure-heavy", document.at(where),
+                           "the figure's texts hold " + std::to_string(total) +
+                               " bytes, the longest " + std::to_string(longest) + "; at most " +
+                               std::to_string(most_text) + " and " + std::to_string(longest_text) +
+                               " are set",
+                           "leave labels to the terms file"));
+  return false;
+}
+
 std::size_t weight_by_rules(const pugi::xml_node& node,
                             const std::map<std::string, std::size_t>& weights) {
   const auto weight = [&](const std::string& key) {
@@ -167,6 +202,7 @@ void tame_filters(SvgDocument& document, const FigureBox& view, Findings& findin
 }
 
 bool check_weight(const SvgDocument& document, Findings& findings) {
+  if (!check_text(document, findings)) return false;
   std::map<std::string, std::size_t> rules;
   each_element(document.root(), [&](const pugi::xml_node& node) {
     if (std::string_view(node.name()) == "style") add_rules(node.child_value(), rules);

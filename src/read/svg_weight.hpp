@@ -14,7 +14,7 @@ namespace platewright::read {
 void tame_filters(SvgDocument& document, const FigureBox& view, Findings& findings);
 
 // False, with the finding `figure-heavy`, when translucent groups, filters and
-// masks are so many that one drawing takes seconds.
+// masks are so many, or texts so long, that one drawing takes seconds.
 bool check_weight(const SvgDocument& document, Findings& findings);
 
 }  // namespace platewright::read

@@ -17,10 +17,10 @@ TEST(Lms, Gives_the_published_percentiles) {
   EXPECT_NEAR(lms_value(1.00720807, 86.86160934, 0.040395626, normal_quantile(0.95)), 92.63176749,
               1e-5);
   // Girls, 96.5 months: L -0.079283065, M 127.8262759, S 0.045968169.
-  EXPECT_NEAR(lms_value(-0.079283065, 127.8262759, 0.045968169, normal_quantile(0.05)),
-              118.5443251, 1e-5);
-  EXPECT_NEAR(lms_value(-0.079283065, 127.8262759, 0.045968169, normal_quantile(0.95)),
-              137.8974887, 1e-5);
+  EXPECT_NEAR(lms_value(-0.079283065, 127.8262759, 0.045968169, normal_quantile(0.05)), 118.5443251,
+              1e-5);
+  EXPECT_NEAR(lms_value(-0.079283065, 127.8262759, 0.045968169, normal_quantile(0.95)), 137.8974887,
+              1e-5);
   EXPECT_NEAR(lms_value(0, 100, 0.05, 0), 100, 1e-12);
 }
 

@@ -64,6 +64,21 @@ TEST(Hostile, One_large_image_used_a_thousand_times_is_a_finding) {
   EXPECT_NE(texts(result.findings()).find("image-large"), std::string::npos);
 }
 
+TEST(Hostile, A_text_of_a_hundred_thousand_characters_is_a_finding) {
+  const auto result = read_svg(svg_of(paper + "<text>" + repeated("ab ", 33'000) + "</text>"));
+  EXPECT_EQ(codes(result.findings()), std::vector<std::string>{"figure-heavy"});
+}
+
+TEST(Hostile, Three_hundred_regions_on_each_other_are_read) {
+  std::string body;
+  for (int i = 0; i < 300; ++i)
+    body += "<rect data-anchor=\"r" + std::to_string(i) + "\" x=\"" + std::to_string(i % 50) +
+            "\" y=\"" + std::to_string(i / 50) + "\" width=\"50\" height=\"50\"/>";
+  const auto result = read_svg(svg_of(body));
+  ASSERT_TRUE(result.ok()) << texts(result.findings());
+  EXPECT_EQ(result->anchors.size(), 300u);
+}
+
 TEST(Hostile, Cut_off_anywhere_a_figure_is_a_finding_or_a_figure) {
   const std::string whole =
       "<!DOCTYPE svg [<!ENTITY a \"b\">]>" +
