@@ -69,7 +69,13 @@ TEST(Figure_css, Never_reaches_a_label) {
     ASSERT_TRUE(made.ok());
     shown.push_back({aims[i], support::bytes_of(made->files.front()), false});
   }
-  const std::vector<SeenSheet> seen = look_at(shown);
+  // So that the comparison can fail: the same sheet with a style sheet let through.
+  std::string leaking = shown.front().svg;
+  leaking.insert(leaking.find("<g class=\"pw-figure"), "<style>text{fill:red !important}</style>");
+  shown.push_back({"leaking", leaking, false});
+  std::vector<SeenSheet> seen = look_at(shown);
+  EXPECT_NE(own(seen.back()), own(seen.front()));
+  seen.pop_back();
   ASSERT_FALSE(seen.empty());
   ASSERT_FALSE(seen.front().labels.empty());
   // None of the aims moves the drawing, so nothing of the sheet's own may change.
