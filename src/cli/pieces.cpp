@@ -1,7 +1,4 @@
-#include <unistd.h>
-
 #include <charconv>
-#include <iostream>
 #include <memory>
 
 #include "platewright/true_size.hpp"
@@ -38,14 +35,7 @@ int run(Options& options, const Common& common) {
                              "write it as 6"));
   }
   if (has_error(faults)) return say(faults, common);
-  const bool progress = !common.quiet && !common.json && ::isatty(STDERR_FILENO) != 0;
-  if (progress) std::cerr << "laying out pieces ..." << std::flush;
-  const auto made = make_pieces(options.request, usual_environment());
-  if (progress) std::cerr << "\r                      \r" << std::flush;
-  const int code = say(made.findings(), common);
-  if (made.ok() && !common.quiet && !common.json)
-    for (const std::string& file : made->files) std::cout << file << '\n';
-  return code;
+  return make_and_say("laying out pieces", common, [&] { return make_pieces(options.request, usual_environment()); });
 }
 
 }  // namespace

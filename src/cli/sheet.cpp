@@ -1,6 +1,3 @@
-#include <unistd.h>
-
-#include <iostream>
 #include <memory>
 
 #include "platewright/engine.hpp"
@@ -63,14 +60,7 @@ int run(Options& options, const Common& common) {
   }
   if (has_error(findings)) return say(findings, common);
 
-  const bool progress = !common.quiet && !common.json && ::isatty(STDERR_FILENO) != 0;
-  if (progress) std::cerr << "placing labels ..." << std::flush;
-  const auto made = make_sheets(request, usual_environment());
-  if (progress) std::cerr << "\r                  \r" << std::flush;
-  const int code = say(made.findings(), common);
-  if (made.ok() && !common.quiet && !common.json)
-    for (const std::string& file : made->files) std::cout << file << '\n';
-  return code;
+  return make_and_say("placing labels", common, [&] { return make_sheets(request, usual_environment()); });
 }
 
 }  // namespace

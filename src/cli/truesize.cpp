@@ -1,6 +1,3 @@
-#include <unistd.h>
-
-#include <iostream>
 #include <memory>
 
 #include "platewright/true_size.hpp"
@@ -18,14 +15,7 @@ struct Options {
 int run(Options& options, const Common& common) {
   const Findings faults = read_real_size(options.texts, options.request.size);
   if (has_error(faults)) return say(faults, common);
-  const bool progress = !common.quiet && !common.json && ::isatty(STDERR_FILENO) != 0;
-  if (progress) std::cerr << "laying out sheets ..." << std::flush;
-  const auto made = make_true_size(options.request, usual_environment());
-  if (progress) std::cerr << "\r                      \r" << std::flush;
-  const int code = say(made.findings(), common);
-  if (made.ok() && !common.quiet && !common.json)
-    for (const std::string& file : made->files) std::cout << file << '\n';
-  return code;
+  return make_and_say("laying out sheets", common, [&] { return make_true_size(options.request, usual_environment()); });
 }
 
 }  // namespace

@@ -3,8 +3,9 @@
 
 #include <CLI/CLI.hpp>
 #include <functional>
+#include <string_view>
 
-#include "platewright/finding.hpp"
+#include "platewright/engine.hpp"
 
 namespace platewright::cli {
 
@@ -32,5 +33,10 @@ Verb add_completion(CLI::App& app);
 // Says the findings: text to standard error, or JSON to standard output. 1 when one is an error,
 // else 0.
 int say(const Findings& findings, const Common& common);
+
+// Makes files with `make`, showing `doing` on a terminal meanwhile; then says the
+// findings and the files made. The exit code.
+int make_and_say(std::string_view doing, const Common& common,
+                 const std::function<Result<MadeSheets>()>& make);
 
 }  // namespace platewright::cli

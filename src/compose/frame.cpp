@@ -23,7 +23,54 @@ std::string footer_text(const Matter& matter, const Words& words) {
   return text;
 }
 
+// Lines that the tallest instruction of any kind of sheet takes: room is kept on
+// all of them, so that the figure stays where it is.
+std::size_t most_row_lines(const text::Font& font, double width, double growth, const Style& style,
+                           const Matter& matter, const Words& words,
+                           const text::Typesetter& typesetter) {
+  std::size_t most = 1;
+  for (const char* key : {"instruction-worksheet", "instruction-worksheet-numbered",
+                          "instruction-copywork", "instruction-copywork-numbered"})
+    most = std::max(most, set_row(words.at(key), true, font, width, growth, style, matter, words,
+                                  typesetter)
+                              .lines.size());
+  for (const char* key : {"instruction-colouring", "list-heading", "key-mark"})
+    most = std::max(most, set_row(words.at(key), false, font, width, growth, style, matter, words,
+                                  typesetter)
+                              .lines.size());
+  return most;
+}
+
 }  // namespace
+
+RowSetting set_row(std::string_view instruction, bool name_line, const text::Font& font,
+                   double width, double growth, const Style& style, const Matter& matter,
+                   const Words& words, const text::Typesetter& typesetter) {
+  constexpr double longest_rule = 60;  // mm on a page 210 mm across
+  constexpr double rule_share = 0.3;   // of the row
+  RowSetting row;
+  double free = width;
+  if (name_line) {
+    row.name = typesetter.line(words.at("name-line"), font, matter.language);
+    row.rule = std::min(longest_rule * growth, rule_share * width);
+    free -= row.name.advance + 2 + row.rule + 6;
+  }
+  text::Font own = font;
+  text::Line line = typesetter.line(instruction, own, matter.language);
+  if (line.advance > free && name_line) {
+    const double give = std::min(row.rule / 2, line.advance - free);
+    row.rule -= give;
+    free += give;
+  }
+  row.lines = {line};
+  if (line.advance > free) {
+    own.size = std::max(own.size * (free / line.advance),
+                        style.for_age(matter.youngest).text_floor);
+    row.lines = typesetter.paragraph(instruction, own, matter.language, 1.2, free).lines;
+  }
+  row.step = 1.2 * own.size.mm();
+  return row;
+}
 
 std::string faces(const Style& style) {
   std::string all = style.type.face;
@@ -67,7 +114,11 @@ Frame frame(const Paper& paper, const Style& style, const Matter& matter, const 
     f.title = {f.margin, y, inner, 0};
   }
   const text::Line row = typesetter.line(words.at("name-line"), f.row_font, matter.language);
-  f.row = {f.margin, y, inner, row.ascent + row.descent};
+  const std::size_t lines =
+      most_row_lines(f.row_font, inner, f.growth, style, matter, words, typesetter);
+  f.row = {f.margin, y, inner,
+           row.ascent + row.descent +
+               1.2 * f.row_font.size.mm() * static_cast<double>(lines - 1)};
   y = f.row.bottom() + style.page.title_gap.mm() * 0.5;
 
   double bottom = f.height - f.margin;

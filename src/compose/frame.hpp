@@ -4,6 +4,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "platewright/geometry.hpp"
@@ -45,6 +46,19 @@ struct Frame {
 
 Frame frame(const Paper& paper, const Style& style, const Matter& matter, const Words& words,
             const text::Typesetter& typesetter);
+
+// The row below the title: an instruction beside a line for the reader's name.
+struct RowSetting {
+  std::vector<text::Line> lines;  // of the instruction
+  double step = 0;                // mm between their baselines
+  text::Line name;                // with a name line only
+  double rule = 0;                // mm of line to write the name on
+};
+// In `width` mm: the name's rule gives way first, to half, then the type to the
+// reader's floor, then the instruction takes more lines.
+RowSetting set_row(std::string_view instruction, bool name_line, const text::Font& font,
+                   double width, double growth, const Style& style, const Matter& matter,
+                   const Words& words, const text::Typesetter& typesetter);
 
 // Family list for a style: face, then further faces.
 std::string faces(const Style& style);

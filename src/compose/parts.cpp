@@ -125,46 +125,27 @@ void add_row(Page& page, const SheetInput& input, std::string_view instruction, 
   const Frame& f = input.plan->frame;
   const bool ltr = leads_right(input);
   const Colour ink = input.style->type.ink;
-  double free = f.row.w;
-  text::Line name;
-  double rule = 0;
-  if (name_line) {
-    name = input.typesetter->line(input.words->at("name-line"), f.row_font, input.matter.language);
-    rule = std::min(60.0 * f.growth, 0.3 * f.row.w);
-    free -= name.advance + 2 + rule + 6;
-  }
-  text::Font font = f.row_font;
-  text::Line line = input.typesetter->line(instruction, font, input.matter.language);
-  if (line.advance > free && name_line) {
-    // The name's rule gives way before the instruction does, down to half.
-    const double give = std::min(rule / 2, line.advance - free);
-    rule -= give;
-    free += give;
-  }
-  std::vector<text::Line> lines{line};
-  if (line.advance > free) {
-    font.size = std::max(font.size * (free / line.advance),
-                         input.style->for_age(input.matter.youngest).text_floor);
-    lines = input.typesetter->paragraph(instruction, font, input.matter.language, 1.2, free).lines;
-  }
+  const RowSetting setting =
+      set_row(instruction, name_line, f.row_font, f.row.w, f.growth, *input.style, input.matter,
+              *input.words, *input.typesetter);
   Group row{Role::instruction, {}, {}};
-  // A second line, if need be, goes upwards into the white below the title.
-  double y = f.row.top() + lines[0].ascent -
-             1.2 * font.size.mm() * static_cast<double>(lines.size() - 1);
-  for (const text::Line& l : lines) {
+  // On the row's last line, so that a short instruction stands by the figure.
+  double y = f.row.bottom() - setting.lines.back().descent -
+             setting.step * static_cast<double>(setting.lines.size() - 1);
+  for (const text::Line& line : setting.lines) {
     if (name_line)
-      row.items.push_back(text_at(l, ltr ? f.row.left() : f.row.right(), y,
+      row.items.push_back(text_at(line, ltr ? f.row.left() : f.row.right(), y,
                                   ltr ? Align::left : Align::right, ink));
     else
-      row.items.push_back(text_at(l, f.row.centre().x, y, Align::centre, ink));
-    y += 1.2 * font.size.mm();
+      row.items.push_back(text_at(line, f.row.centre().x, y, Align::centre, ink));
+    y += setting.step;
   }
   if (name_line) {
-    const double baseline = f.row.top() + name.ascent;
+    const double baseline = f.row.bottom() - setting.name.descent;
     const Pen pen{ink, input.style->ruling.blank_line.mm(), {}, false};
     const double far_end = ltr ? f.row.right() : f.row.left();
-    const double near_end = ltr ? far_end - rule : far_end + rule;
-    row.items.push_back(text_at(name, ltr ? near_end - 2 : near_end + 2, baseline,
+    const double near_end = ltr ? far_end - setting.rule : far_end + setting.rule;
+    row.items.push_back(text_at(setting.name, ltr ? near_end - 2 : near_end + 2, baseline,
                                 ltr ? Align::right : Align::left, ink));
     row.items.push_back(stroke({std::min(near_end, far_end), baseline + 0.6},
                                {std::max(near_end, far_end), baseline + 0.6}, pen));

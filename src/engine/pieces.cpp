@@ -94,15 +94,8 @@ std::string name_of(const Loaded& loaded, const std::string& anchor) {
 }  // namespace
 
 Result<MadeSheets> make_pieces(const PiecesRequest& request, const Environment& environment) {
-  SheetRequest sheet;
-  sheet.figure = request.figure;
-  sheet.terms = request.terms;
-  sheet.sets = request.sets;
-  sheet.set = request.set;
-  sheet.style = request.style;
-  sheet.title = request.title;
-  auto setup = real_setup(sheet, request.size, request.paper, request.overlap, request.out,
-                          "-pieces", environment);
+  auto setup = real_setup(sheet_request(request), request.size, request.paper, request.overlap,
+                          request.out, "-pieces", environment);
   Findings findings = setup.findings();
   const auto collect = [&](const Findings& more) {
     findings.insert(findings.end(), more.begin(), more.end());

@@ -27,4 +27,18 @@ Result<RealSetup> real_setup(const SheetRequest& sheet, const RealSize& size,
                              const std::string& out, const std::string& suffix,
                              const Environment& environment);
 
+// What a request at true size has in common with one for a sheet; the sheet's
+// own paper is not used.
+template <class Request>
+SheetRequest sheet_request(const Request& request) {
+  SheetRequest sheet;
+  sheet.figure = request.figure;
+  sheet.terms = request.terms;
+  sheet.sets = request.sets;
+  sheet.set = request.set;
+  sheet.style = request.style;
+  sheet.title = request.title;
+  return sheet;
+}
+
 }  // namespace platewright

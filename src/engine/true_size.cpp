@@ -26,17 +26,6 @@ constexpr double map_cells = 120;     // across the longer side of the maps' sil
 
 }  // namespace
 
-SheetRequest sheet_request(const TrueSizeRequest& r) {
-  SheetRequest s;
-  s.figure = r.figure;
-  s.terms = r.terms;
-  s.sets = r.sets;
-  s.set = r.set;
-  s.style = r.style;
-  s.title = r.title;
-  return s;  // its paper is not used
-}
-
 Result<MadeSheets> make_true_size(const TrueSizeRequest& request, const Environment& environment) {
   auto setup = real_setup(sheet_request(request), request.size, request.paper, request.overlap,
                           request.out, "-true-size", environment);

@@ -86,17 +86,19 @@ std::string plain(std::string_view css) {
   return out;
 }
 
+// Past the string or the escaped character at `at`; `at` where there is neither.
+std::size_t after_quoted(std::string_view css, std::size_t at) {
+  if (css[at] == '"' || css[at] == '\'') return after_string(css, at);
+  return css[at] == '\\' ? at + 2 : at;
+}
+
 // Offset of the first of `stops` outside strings and brackets, or the end.
 std::size_t find_outside(std::string_view css, std::size_t from, std::string_view stops) {
   int depth = 0;
   for (std::size_t i = from; i < css.size();) {
     const char c = css[i];
-    if (c == '"' || c == '\'') {
-      i = after_string(css, i);
-      continue;
-    }
-    if (c == '\\') {
-      i += 2;
+    if (const std::size_t next = after_quoted(css, i); next > i) {
+      i = next;
       continue;
     }
     if (depth == 0 && stops.find(c) != std::string_view::npos) return i;
@@ -112,12 +114,8 @@ std::size_t after_block(std::string_view css, std::size_t at) {
   int depth = 0;
   for (std::size_t i = at; i < css.size();) {
     const char c = css[i];
-    if (c == '"' || c == '\'') {
-      i = after_string(css, i);
-      continue;
-    }
-    if (c == '\\') {
-      i += 2;
+    if (const std::size_t next = after_quoted(css, i); next > i) {
+      i = next;
       continue;
     }
     if (c == '{') ++depth;

@@ -183,6 +183,27 @@ TEST(Right_to_left, Mirrors_the_row_of_the_name) {
   EXPECT_LT(name_x(text::Direction::right_to_left), made.plan.frame.width / 2);
 }
 
+TEST(Instruction, Keeps_off_the_title_however_long_it_is) {
+  Made made;
+  made.words.by_key["instruction-copywork-numbered"] =
+      "Find the number, trace the word with care and a sharp pencil, then copy it on the line below";
+  made.input.matter.youngest = 4;
+  made.plan.frame = frame(made.plan.layout.paper, made.style, made.input.matter, made.words,
+                          made.typesetter);
+  const Page page = copywork(made.input).front();
+  std::optional<PageBox> title, row;
+  for (const Item& item : page.items)
+    if (const auto* group = std::get_if<Group>(&item)) {
+      if (group->role == Role::title) title = extent(*group);
+      if (group->role == Role::instruction) row = extent(*group);
+    }
+  ASSERT_TRUE(title && row);
+  // Line boxes overlap by the white of both types; the letters may not.
+  EXPECT_GT(row->top() + 0.4 * made.plan.frame.row_font.size.mm(),
+            title->bottom() - 0.39 * made.plan.frame.title_font.size.mm());
+  EXPECT_LE(row->bottom(), made.plan.frame.area.top() + 1e-6);
+}
+
 TEST(Dump, Is_the_same_each_time) {
   Made made;
   EXPECT_EQ(dump(poster(made.input)[0]), dump(poster(made.input)[0]));
