@@ -63,9 +63,7 @@ std::vector<RuledLine> trace_lines(const SheetInput& input, const std::string& t
   return lines;
 }
 
-}  // namespace
-
-std::vector<Page> row_pages(const SheetInput& input, Rows rows, std::string_view kind_name,
+std::vector<Page> rows_on(const SheetInput& input, Rows rows, std::string_view kind_name,
                             std::string_view instruction, std::string_view note, bool with_bank) {
   const Plan& plan = *input.plan;
   const PageBox area = plan.frame.area;
@@ -199,6 +197,27 @@ std::vector<Page> row_pages(const SheetInput& input, Rows rows, std::string_view
     y += step * static_cast<double>(row.lines.size());
   }
   return pages;
+}
+
+}  // namespace
+
+std::vector<Page> row_pages(const SheetInput& input, Rows rows, std::string_view kind_name,
+                            std::string_view instruction, std::string_view note, bool with_bank) {
+  const Paper& paper = input.plan->layout.paper;
+  if (paper.width <= paper.height)
+    return rows_on(input, rows, kind_name, instruction, note, with_bank);
+  // Rows have nothing to lie on: upright paper, unless that takes more of it.
+  // The word bank has no say, so that worksheet and key turn alike.
+  Plan upright = *input.plan;
+  upright.frame = frame(oriented(paper, Orientation::portrait), *input.style, input.matter,
+                        *input.words, *input.typesetter);
+  SheetInput turned = input;
+  turned.plan = &upright;
+  const auto pages_on = [&](const SheetInput& on) {
+    return rows_on(on, rows, kind_name, instruction, note, false).size();
+  };
+  return rows_on(pages_on(turned) <= pages_on(input) ? turned : input, rows, kind_name, instruction,
+                 note, with_bank);
 }
 
 }  // namespace platewright::compose

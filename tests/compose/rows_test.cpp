@@ -140,6 +140,22 @@ TEST(Rows, Never_leave_the_area_and_go_on_a_further_page) {
   }
 }
 
+TEST(Rows, Of_worksheet_and_key_lie_alike_with_and_without_a_word_bank) {
+  Made made(15);
+  made.plan.blank.width = 136;  // 16 letters and one more at 8 mm: one column either way round
+  made.plan.layout.paper = oriented(*find_paper("letter"), Orientation::landscape);
+  made.plan.frame = frame(made.plan.layout.paper, made.style, made.input.matter, made.words,
+                          made.typesetter);
+  const std::vector<Page> answered = row_pages(made.input, Rows::answered, "x", "do it", "", false);
+  for (const bool bank : {false, true}) {
+    const std::vector<Page> blank = row_pages(made.input, Rows::blank, "x", "do it", "", bank);
+    EXPECT_EQ(blank.front().width, answered.front().width);
+    // 15 rows of 1/2 in with room below need two upright letter pages, bank or not.
+    EXPECT_EQ(blank.size(), 2U);
+    EXPECT_LT(blank.front().width, blank.front().height);
+  }
+}
+
 TEST(Word_bank, Is_shuffled_by_its_seed_and_holds_each_word_once) {
   Made made(20);
   const auto first = bank_words(made.plan.layout, 1), again = bank_words(made.plan.layout, 1);
