@@ -14,13 +14,25 @@ namespace platewright {
 
 enum class SheetKind { poster, worksheet, copywork, key, colouring, numbered };
 
+// Which placement a kind's figure stands in.
+enum class Placing {
+  shared,    // the layout that poster, worksheet, copywork and key share
+  numbered,  // numbers at the leaders, with room for their list
+  bare,      // the figure without labels
+  none,      // no figure to place
+};
+
 struct SheetKindInfo {
   SheetKind kind;
   std::string_view name;     // as on the command line
   std::string_view summary;  // one line
+  Placing placing = Placing::shared;
+  bool clues = false;        // says the terms' clues: the table must have them
+  bool groups = false;       // likewise their groups
 };
 // In the order that help lists them.
 const std::vector<SheetKindInfo>& sheet_kinds();
+const SheetKindInfo& info_of(SheetKind kind);
 std::string_view name_of(SheetKind kind);
 // Error `kind-unknown` with the known names.
 Result<SheetKind> find_sheet_kind(std::string_view name);

@@ -4,21 +4,14 @@
 #include <cmath>
 #include <set>
 
+#include "base/random.hpp"
+
 namespace platewright::compose {
 namespace {
 
 constexpr double column_gap = 7;    // mm
 constexpr double number_gap = 2;    // mm between number and word
 constexpr double bank_padding = 3;  // mm
-
-// A small generator of our own, so that a seed means the same everywhere
-// (SplitMix64: Steele, Lea, Flood 2014).
-std::uint64_t next_random(std::uint64_t& state) {
-  std::uint64_t z = (state += 0x9e3779b97f4a7c15ULL);
-  z = (z ^ (z >> 30)) * 0xbf58476d1ce4e5b9ULL;
-  z = (z ^ (z >> 27)) * 0x94d049bb133111ebULL;
-  return z ^ (z >> 31);
-}
 
 std::string without_soft_hyphens(std::string_view text) {
   std::string out;
@@ -131,9 +124,8 @@ std::vector<std::string> bank_words(const Layout& layout, std::uint64_t seed) {
   std::set<std::string> unique;
   for (const PlacedLabel& label : layout.labels) unique.insert(label.text);
   std::vector<std::string> words(unique.begin(), unique.end());
-  std::uint64_t state = seed;
-  for (std::size_t i = words.size(); i > 1; --i)
-    std::swap(words[i - 1], words[next_random(state) % i]);
+  Random random(seed);
+  shuffle(words, random);
   return words;
 }
 

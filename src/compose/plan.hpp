@@ -10,6 +10,7 @@
 #include "compose/page.hpp"
 #include "platewright/figure.hpp"
 #include "platewright/layout.hpp"
+#include "platewright/result.hpp"
 #include "platewright/sheet.hpp"
 #include "text/stroke_font.hpp"
 
@@ -36,6 +37,14 @@ struct Plan {
   double list_height = 0;        // mm kept free at the bottom of frame.area for a key of numbers
 };
 
+// A term of the set as review pages use it; `clue` and `group` may be empty.
+struct StudyTerm {
+  std::string anchor;
+  std::string text;
+  std::string clue;
+  std::string group;
+};
+
 // Everything a sheet is made from. Pointers are never null but for `strokes`.
 struct SheetInput {
   const Figure* figure = nullptr;
@@ -45,10 +54,11 @@ struct SheetInput {
   const text::Typesetter* typesetter = nullptr;
   const text::StrokeFont* strokes = nullptr;  // single-stroke letters, if installed
   Matter matter;
+  std::vector<StudyTerm> terms;  // of the set, sorted by anchor
   std::string check_code;        // shared by worksheet and key
   bool word_bank = false;        // on worksheets
   bool labels = false;           // on colouring pages
-  std::uint64_t seed = 1;        // shuffles the word bank
+  std::uint64_t seed = 1;        // shuffles word banks, deals games
 };
 
 // Pages of one kind of sheet, the figure's own page first.
@@ -58,6 +68,15 @@ std::vector<Page> copywork(const SheetInput& input);
 std::vector<Page> key(const SheetInput& input);
 std::vector<Page> colouring(const SheetInput& input);
 std::vector<Page> numbered(const SheetInput& input);
-std::vector<Page> compose_sheet(SheetKind kind, const SheetInput& input);
+
+// A composed sheet: its pages, and apart from them the pages of its key, where the key
+// is no kind of its own. In a folder the key is a file beside it; in one PDF, and in
+// packs, keys come last.
+struct ComposedSheet {
+  std::vector<Page> pages;
+  std::vector<Page> keys;
+};
+// Errors where the terms are too few or lack what the kind says.
+Result<ComposedSheet> compose_sheet(SheetKind kind, const SheetInput& input);
 
 }  // namespace platewright::compose

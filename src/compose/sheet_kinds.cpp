@@ -244,16 +244,16 @@ std::vector<Page> numbered(const SheetInput& input) {
   return pages;
 }
 
-std::vector<Page> compose_sheet(SheetKind kind, const SheetInput& input) {
+Result<ComposedSheet> compose_sheet(SheetKind kind, const SheetInput& input) {
   switch (kind) {
-    case SheetKind::poster: return poster(input);
-    case SheetKind::worksheet: return worksheet(input);
-    case SheetKind::copywork: return copywork(input);
-    case SheetKind::key: return key(input);
-    case SheetKind::colouring: return colouring(input);
-    case SheetKind::numbered: return numbered(input);
+    case SheetKind::poster: return ComposedSheet{poster(input), {}};
+    case SheetKind::worksheet: return ComposedSheet{worksheet(input), {}};
+    case SheetKind::copywork: return ComposedSheet{copywork(input), {}};
+    case SheetKind::key: return ComposedSheet{key(input), {}};
+    case SheetKind::colouring: return ComposedSheet{colouring(input), {}};
+    case SheetKind::numbered: return ComposedSheet{numbered(input), {}};
   }
-  return {};
+  return ComposedSheet{};
 }
 
 }  // namespace platewright::compose

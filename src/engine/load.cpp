@@ -51,8 +51,8 @@ Findings labels_of(const Terms& terms, const LabelSet& set, const Figure& figure
                                             "add it to the figure or under anchors")));
       continue;
     }
-    labels.push_back(
-        {term.anchor, &cell->second, std::string(term.group.text_for(set)), term.side});
+    labels.push_back({term.anchor, &cell->second, std::string(term.group.text_for(set)),
+                      std::string(term.clue.text_for(set)), term.side});
   }
   std::sort(labels.begin(), labels.end(),
             [](const SetLabel& a, const SetLabel& b) { return a.anchor < b.anchor; });

@@ -15,6 +15,7 @@ struct SetLabel {
   std::string anchor;
   const Wording* wording = nullptr;  // into Loaded::terms
   std::string group;
+  std::string clue;
   PreferredSide side = PreferredSide::any;
 };
 

@@ -188,8 +188,16 @@ class Planner {
         age_(loaded.style.for_age(loaded.set.youngest)),
         steps_(text_steps(age_, loaded.style, frame_.growth)) {}
 
-  Result<compose::Plan> bare() const {
+  // No figure, no labels: nothing to place.
+  compose::Plan page() const {
     compose::Plan plan = empty_plan();
+    plan.layout.text_size = Length::pt(steps_.front());
+    plan.layout.certificate.status = SolveStatus::optimal;
+    return plan;
+  }
+
+  Result<compose::Plan> bare() const {
+    compose::Plan plan = page();
     const FigureBox& painted = loaded_.figure.painted;
     const double scale = std::min(frame_.area.w / painted.w, frame_.area.h / painted.h);
     const PagePoint middle = frame_.area.centre();
@@ -197,8 +205,6 @@ class Planner {
                                   {middle.x - scale * painted.centre().x,
                                    middle.y - scale * painted.centre().y}};
     plan.layout.figure_box = plan.layout.figure_to_page(painted);
-    plan.layout.text_size = Length::pt(steps_.front());
-    plan.layout.certificate.status = SolveStatus::optimal;
     return plan;
   }
 
@@ -484,6 +490,16 @@ Result<Planned> bare_plan(const Loaded& loaded, Orientation orientation,
   return planned(loaded, orientation, [&](const Paper& paper) {
     return Planner(loaded, paper, typesetter, nullptr, none, typesetting).bare();
   });
+}
+
+Planned page_plan(const Loaded& loaded, Orientation orientation,
+                  const text::Typesetter& typesetter) {
+  const std::vector<MeasuredLabel> none;
+  std::mutex typesetting;
+  const Paper paper = oriented(loaded.paper, orientation == Orientation::automatic
+                                                 ? Orientation::portrait
+                                                 : orientation);
+  return {Planner(loaded, paper, typesetter, nullptr, none, typesetting).page(), 0};
 }
 
 }  // namespace platewright

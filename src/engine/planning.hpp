@@ -29,6 +29,9 @@ Result<Planned> numbered_plan(const Loaded& loaded, Orientation orientation,
 Result<Planned> bare_plan(const Loaded& loaded, Orientation orientation,
                           const text::Typesetter& typesetter);
 
+// A page without a figure: nothing is placed. Upright unless asked otherwise.
+Planned page_plan(const Loaded& loaded, Orientation orientation, const text::Typesetter& typesetter);
+
 // Type sizes to try, wanted first, floor last, in points.
 std::vector<double> text_steps(const AgeRow& age, const Style& style, double growth);
 

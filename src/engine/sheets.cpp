@@ -98,25 +98,31 @@ struct Composed {
   SheetKind kind;
   const Planned* planned;
   std::vector<compose::Page> pages;
+  std::vector<compose::Page> keys;
   std::string check_code;
 };
 
 // The outline art that pages ask for, made once a width.
 Findings add_outlines(const std::vector<Composed>& sheets, const Figure& figure,
                       const std::string& path, emit::ArtSource& art) {
+  std::vector<double> widths;
+  const auto collect = [&](const auto& self, const std::vector<compose::Item>& items) -> void {
+    for (const compose::Item& item : items) {
+      if (const auto* group = std::get_if<compose::Group>(&item)) self(self, group->items);
+      const auto* f = std::get_if<compose::FigureItem>(&item);
+      if (!f || f->art != compose::Art::outlines) continue;
+      const double width = f->outline_width / f->transform.scale;
+      if (std::find(widths.begin(), widths.end(), width) == widths.end()) widths.push_back(width);
+    }
+  };
   for (const Composed& sheet : sheets)
-    for (const compose::Page& page : sheet.pages)
-      for (const compose::Item& item : page.items) {
-        const auto* f = std::get_if<compose::FigureItem>(&item);
-        if (!f || f->art != compose::Art::outlines) continue;
-        const double width = f->outline_width / f->transform.scale;
-        const bool there = std::any_of(art.outlines.begin(), art.outlines.end(),
-                                       [&](const auto& o) { return o.first == width; });
-        if (there) continue;
-        auto svg = outlines_of(figure, width, path);
-        if (!svg.ok()) return svg.findings();
-        art.outlines.emplace_back(width, std::move(*svg));
-      }
+    for (const auto* pages : {&sheet.pages, &sheet.keys})
+      for (const compose::Page& page : *pages) collect(collect, page.items);
+  for (const double width : widths) {
+    auto svg = outlines_of(figure, width, path);
+    if (!svg.ok()) return svg.findings();
+    art.outlines.emplace_back(width, std::move(*svg));
+  }
   return {};
 }
 
@@ -127,16 +133,9 @@ std::string stem_of(const SheetRequest& request, const Loaded& loaded) {
   return figure + (loaded.set.name.empty() ? "" : "-" + loaded.set.name) + "-" + paper;
 }
 
-bool shares_layout(SheetKind kind, const SheetRequest& request) {
-  switch (kind) {
-    case SheetKind::poster:
-    case SheetKind::worksheet:
-    case SheetKind::copywork:
-    case SheetKind::key: return true;
-    case SheetKind::colouring: return request.labels;
-    case SheetKind::numbered: return false;
-  }
-  return true;
+Placing placing_of(SheetKind kind, const SheetRequest& request) {
+  if (kind == SheetKind::colouring && request.labels) return Placing::shared;
+  return info_of(kind).placing;
 }
 
 }  // namespace
@@ -185,37 +184,54 @@ Result<MadeSheets> make_sheets(const SheetRequest& request, const Environment& e
       strokes = std::move(*font);
 
   // One plan for the sheets that lie on each other; others have their own.
-  std::optional<Planned> shared, numbers, bare;
+  std::map<Placing, Planned> plans;
   std::vector<Composed> sheets;
   for (const SheetKind kind : request.kinds) {
-    std::optional<Planned>& plan = shares_layout(kind, request) ? shared
-                                   : kind == SheetKind::numbered ? numbers
-                                                                 : bare;
-    if (!plan) {
-      auto made = &plan == &shared ? shared_plan(loaded, request.orientation, typesetter,
-                                                 strokes ? &*strokes : nullptr)
-                  : &plan == &numbers ? numbered_plan(loaded, request.orientation, typesetter)
-                                      : bare_plan(loaded, request.orientation, typesetter);
+    const Placing placing = placing_of(kind, request);
+    auto plan = plans.find(placing);
+    if (plan == plans.end()) {
+      auto made = [&]() -> Result<Planned> {
+        switch (placing) {
+          case Placing::shared:
+            return shared_plan(loaded, request.orientation, typesetter,
+                               strokes ? &*strokes : nullptr);
+          case Placing::numbered: return numbered_plan(loaded, request.orientation, typesetter);
+          case Placing::bare: return bare_plan(loaded, request.orientation, typesetter);
+          case Placing::none: break;
+        }
+        return page_plan(loaded, request.orientation, typesetter);
+      }();
       if (!made.ok()) {
         findings.insert(findings.end(), made.findings().begin(), made.findings().end());
         return findings;
       }
-      plan = std::move(*made);
+      plan = plans.emplace(placing, std::move(*made)).first;
     }
+    const Planned& planned = plan->second;
     compose::SheetInput input;
     input.figure = &loaded.figure;
-    input.plan = &plan->plan;
+    input.plan = &planned.plan;
     input.style = &loaded.style;
     input.words = &loaded.words;
     input.typesetter = &typesetter;
     input.strokes = strokes ? &*strokes : nullptr;
     input.matter = loaded.matter;
-    input.check_code = check_code(plan->plan.layout, loaded.set.name, loaded.figure.svg);
+    for (const SetLabel& label : loaded.labels)
+      input.terms.push_back({label.anchor, label.wording->text, label.clue, label.group});
+    input.check_code = check_code(planned.plan.layout, loaded.set.name, loaded.figure.svg);
     input.word_bank = request.word_bank;
     input.labels = request.labels;
     input.seed = request.seed;
-    sheets.push_back({kind, &*plan, compose::compose_sheet(kind, input), input.check_code});
+    auto sheet = compose::compose_sheet(kind, input);
+    if (!sheet.ok()) {
+      findings.insert(findings.end(), sheet.findings().begin(), sheet.findings().end());
+      continue;
+    }
+    sheets.push_back(
+        {kind, &planned, std::move(sheet->pages), std::move(sheet->keys), input.check_code});
   }
+
+  if (has_error(findings)) return findings;
 
   emit::EmitContext context;
   context.typesetter = &typesetter;
@@ -257,6 +273,7 @@ Result<MadeSheets> make_sheets(const SheetRequest& request, const Environment& e
       all.insert(all.end(), sheets[i].pages.begin(), sheets[i].pages.end());
       files_of[i] = {request.out};
     }
+    for (const Composed& sheet : sheets) all.insert(all.end(), sheet.keys.begin(), sheet.keys.end());
     const std::string title = sheets.size() == 1 || loaded.matter.title.empty()
                                   ? all.front().title
                                   : loaded.matter.title;
@@ -264,30 +281,35 @@ Result<MadeSheets> make_sheets(const SheetRequest& request, const Environment& e
       return findings;
   } else {
     std::size_t total = 0;
-    for (const Composed& sheet : sheets) total += sheet.pages.size();
-    for (std::size_t i = 0; i < sheets.size(); ++i) {
-      const Composed& sheet = sheets[i];
-      const std::string kind(name_of(sheet.kind));
-      const compose::Document document = document_of(sheet.pages, sheet.pages.front().title);
+    for (const Composed& sheet : sheets) total += sheet.pages.size() + sheet.keys.size();
+    // The pages of one sheet, or those of its key, to files of their own.
+    const auto written = [&](std::size_t i, const std::vector<compose::Page>& pages,
+                             const std::string& what) {
+      if (pages.empty()) return true;
+      const std::string kind(name_of(sheets[i].kind));
+      const compose::Document document = document_of(pages, pages.front().title);
       if (target->format == Format::pdf) {
-        const std::string path = stem + "-" + kind + ".pdf";
-        files_of[i] = {path};
-        if (!emitted(emit::pdf(document, context), path)) return findings;
-        continue;
+        const std::string path = stem + "-" + kind + what + ".pdf";
+        files_of[i].push_back(path);
+        return emitted(emit::pdf(document, context), path);
       }
-      for (std::size_t p = 0; p < sheet.pages.size(); ++p) {
+      for (std::size_t p = 0; p < pages.size(); ++p) {
         const std::string ending(ending_of(target->format));
         std::string path = stem;
         if (target->folder || sheets.size() > 1) path += "-" + kind;
+        path += what;
         if (p > 0) path += "-" + std::to_string(p + 1);
         path = !target->folder && total == 1 ? request.out : path + ending;
         files_of[i].push_back(path);
         if (!emitted(target->format == Format::svg ? emit::svg(document, p, context)
                                                    : emit::png(document, p, context),
                      path))
-          return findings;
+          return false;
       }
-    }
+      return true;
+    };
+    for (std::size_t i = 0; i < sheets.size(); ++i)
+      if (!written(i, sheets[i].pages, "") || !written(i, sheets[i].keys, "-key")) return findings;
   }
 
   if (!request.report.empty()) {

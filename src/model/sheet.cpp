@@ -14,17 +14,19 @@ const std::vector<SheetKindInfo>& sheet_kinds() {
       {SheetKind::worksheet, "worksheet", "blanks to write on instead of the labels"},
       {SheetKind::copywork, "copywork", "labels to trace, then a ruled line to copy them on"},
       {SheetKind::key, "key", "the worksheet filled in, for the teacher"},
-      {SheetKind::colouring, "colouring", "outlines to colour in"},
-      {SheetKind::numbered, "numbered", "numbers at the leaders, names in a list below"},
+      {SheetKind::colouring, "colouring", "outlines to colour in", Placing::bare},
+      {SheetKind::numbered, "numbered", "numbers at the leaders, names in a list below",
+       Placing::numbered},
   };
   return kinds;
 }
 
-std::string_view name_of(SheetKind kind) {
+const SheetKindInfo& info_of(SheetKind kind) {
   const auto& kinds = sheet_kinds();
-  return std::find_if(kinds.begin(), kinds.end(), [&](const auto& k) { return k.kind == kind; })
-      ->name;
+  return *std::find_if(kinds.begin(), kinds.end(), [&](const auto& k) { return k.kind == kind; });
 }
+
+std::string_view name_of(SheetKind kind) { return info_of(kind).name; }
 
 Result<SheetKind> find_sheet_kind(std::string_view name) {
   std::vector<std::string_view> names;
