@@ -120,6 +120,23 @@ TEST(Honeybee, Is_1000_units_long_with_a_fore_wing_larger_than_the_hind_wing) {
   EXPECT_GE(bee.anchors.size(), 18U);
 }
 
+TEST(Honeybee, Has_legs_that_hold_no_more_than_the_leg_and_are_pointed_at_below_the_hip) {
+  const Figure bee = read("honeybee");
+  const double hip = at(bee, "coxa").box.centre().y;
+  for (const char* leg : {"front-leg", "middle-leg", "hind-leg"}) {
+    EXPECT_LT(at(bee, leg).box.w, 600) << leg;  // of a figure 1320 across
+    EXPECT_GT(at(bee, leg).box.top(), at(bee, "thorax").box.centre().y) << leg;
+    for (const auto& point : at(bee, leg).points) EXPECT_GT(point.at.y, hip) << leg;
+  }
+}
+
+TEST(Heart, Lies_in_a_sac_that_reaches_the_lung_veins_on_both_sides) {
+  const Figure heart = read("heart");
+  // The sac folds back along the veins' roots (from memory); it does not end in the open.
+  EXPECT_LT(at(heart, "pericardium").box.top(), at(heart, "pulmonary-veins").box.bottom());
+  EXPECT_LT(at(heart, "pericardium").box.top(), at(heart, "right-pulmonary-veins").box.bottom());
+}
+
 TEST(Demo, Every_anchor_but_the_measuring_points_has_a_term_in_both_languages) {
   for (const std::string& name : support::demo_figures()) {
     const std::string figure = support::demo_svg(name);
