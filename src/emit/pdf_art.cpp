@@ -68,11 +68,19 @@ std::vector<SharedArt> shared_art(const compose::Document& document, const ArtSo
                        std::max(scale, std::sqrt(most_filter_pixels / (art.box.w * art.box.h))));
     scale = std::min(scale, most_side / std::max(art.box.w, art.box.h));
     art.points_per_unit = scale;
+    const FigureBox& view = source.figure->view_box;
+    const double right = art.box.right(), bottom = art.box.bottom();
+    art.box.x = view.x - on_coordinate_step((view.x - art.box.x) * scale) / scale;
+    art.box.y = view.y - on_coordinate_step((view.y - art.box.y) * scale) / scale;
+    art.box.w = right - art.box.x;
+    art.box.h = bottom - art.box.y;
     art.columns = std::max(3, static_cast<int>(std::ceil(art.box.w * scale)));
     art.rows = std::max(3, static_cast<int>(std::ceil(art.box.h * scale)));
   }
   return arts;
 }
+
+double on_coordinate_step(double points) { return std::round(points * 256) / 256; }
 
 Result<std::string> art_pdf(const SharedArt& art, const ArtSource& source) {
   std::string bytes;

@@ -116,7 +116,12 @@ Result<std::string> drawn_pdf(const compose::Document& document, const EmitConte
     }
     const PageBox at = item.transform(art.box);
     const double scale = item.transform.scale / art.points_per_unit;
-    cairo_translate(cairo, at.x, at.y);
+    double x = at.x, y = at.y;
+    cairo_user_to_device(cairo, &x, &y);
+    x = on_coordinate_step(x);
+    y = on_coordinate_step(y);
+    cairo_device_to_user(cairo, &x, &y);
+    cairo_translate(cairo, x, y);
     cairo_scale(cairo, scale, scale);
     // Cairo forgets the tags before a first paint that nothing clips.
     cairo_rectangle(cairo, 0, 0, art.columns, art.rows);

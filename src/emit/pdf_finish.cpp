@@ -28,6 +28,17 @@ Object rectangle(double left, double bottom, double right, double top) {
   return Object::newArray({real(left), real(bottom), real(right), real(top)});
 }
 
+// Whether what these resources draw mixes with what lies beneath (ISO 32000-1, 11.3.5).
+bool blends(Object resources) {
+  Object states = resources.getKey("/ExtGState");
+  if (!states.isDictionary()) return false;
+  for (const std::string& key : states.getKeys()) {
+    Object mode = states.getKey(key).getKey("/BM");
+    if (!mode.isNull() && !mode.isNameAndEquals("/Normal")) return true;
+  }
+  return false;
+}
+
 // A one-page drawing of Cairo's as a form XObject. Its single content stream is
 // taken as it is, compressed; qpdf's own way would unpack and pack it again.
 Object form_of(QPDFPageObjectHelper page) {
@@ -39,7 +50,10 @@ Object form_of(QPDFPageObjectHelper page) {
   keys.replaceKey("/Subtype", name("/Form"));
   keys.replaceKey("/BBox", dictionary.getKey("/MediaBox"));
   keys.replaceKey("/Resources", dictionary.getKey("/Resources"));
-  if (dictionary.hasKey("/Group")) keys.replaceKey("/Group", dictionary.getKey("/Group"));
+  // Without a group a form is painted as if its commands stood on the page itself (8.10.1);
+  // with one, viewers round each edge's colour once more. Art that blends must not reach the page.
+  if (dictionary.hasKey("/Group") && blends(dictionary.getKey("/Resources")))
+    keys.replaceKey("/Group", dictionary.getKey("/Group"));
   return form;
 }
 
@@ -84,6 +98,7 @@ bool place_art(QPDF& pdf, const std::vector<SharedArt>& arts,
     shapes.replaceKey("/Art", forms[index]);
     resources.replaceKey("/XObject", shapes);
     object.getDict().replaceKey("/Resources", resources);
+    if (!forms[index].getDict().hasKey("/Group")) object.getDict().removeKey("/Group");
     placed[index] = true;
   }
   return std::all_of(placed.begin(), placed.end(), [](bool p) { return p; });

@@ -20,6 +20,11 @@ struct SharedArt {
   int columns = 1, rows = 1;  // size of its page, points
 };
 
+// Cairo writes coordinates in steps of 1/256 point. Art whose view box starts on
+// such a step, in its own drawing and on every page, has the coordinates that a
+// drawing on the page itself would have, to the last one.
+double on_coordinate_step(double points);
+
 // Resolution that filters and masks, which librsvg draws as pixels, are given.
 inline constexpr double filter_dpi = 300;
 

@@ -68,12 +68,21 @@ PageBox common(const PageBox& a, const PageBox& b) {
           std::max(0.0, std::min(a.bottom(), b.bottom()) - y)};
 }
 
-TEST(Sheets, Show_the_shared_figure_pixel_for_pixel_as_librsvg_draws_it) {
+// The art's corner stands on a whole step of Cairo's coordinates, 1/256 pt: at
+// most 0.0007 mm from where the report has it.
+double on_step(double mm) { return std::round(mm / 25.4 * 72 * 256) / 256 / 72 * 25.4; }
+
+TEST(Sheets, Show_the_shared_figure_as_librsvg_draws_it_on_the_page) {
   const Made made("letter", 1150);
   const PageBox page = box_of(made.report["page"]);
   std::vector<DirectPage> direct;
   for (const YAML::Node& tile : made.report["tiles"]) {
-    const PageBox at = made.on_page(tile);
+    PageBox at = made.on_page(tile);
+    // Markers are read to a 256th of a pixel, so the program's scale is a millionth off.
+    const double scale = made.report["scale"].as<double>();
+    ASSERT_NEAR(scale, made.scale, 2e-6 * made.scale);
+    at = {on_step(at.x), on_step(at.y), scale * made.figure.view_box.w,
+          scale * made.figure.view_box.h};
     direct.push_back({page.w, page.h, at, common(at, box_of(tile["printable"]))});
   }
   draw_directly(made.figure.svg, direct, made.scratch / "direct.pdf");
@@ -86,21 +95,22 @@ TEST(Sheets, Show_the_shared_figure_pixel_for_pixel_as_librsvg_draws_it) {
     ASSERT_EQ(ours.width, theirs.width);
     const auto marks = marks_of(tile);
     const PageBox inner = box_of(tile["printable"]).grown(-0.3);
-    int seen = 0, other = 0, wrong = 0;
+    int seen = 0, other = 0, most = 0;
     for (int y = 0; y < ours.height; ++y)
       for (int x = 0; x < ours.width; ++x) {
         const double mm_x = (x + 0.5) * 25.4 / dpi, mm_y = (y + 0.5) * 25.4 / dpi;
         if (!inner.contains({mm_x, mm_y}) || marked(marks, mm_x, mm_y)) continue;
         seen += theirs.at(x, y) < 250;
-        // Poppler smooths edges with 4 x 4 samples in a pixel: two roundings of
-        // one edge (Cairo's 1/256 pt) differ by a row of them here and there.
+        // What is left: Cairo writes three decimals of a point, so that a coordinate and the
+        // same one moved to its page end 0.0005 pt (0.0002 mm) apart at most, and poppler smooths
+        // edges with 16 samples in a pixel, of which one falls on the other side now and then.
         const int off = std::abs(ours.at(x, y) - theirs.at(x, y));
-        other += off > 24;
-        wrong += off > 96;
+        other += off > 1;
+        most = std::max(most, off);
       }
     EXPECT_GT(seen, 200) << tile["name"].as<std::string>();
-    EXPECT_EQ(wrong, 0) << tile["name"].as<std::string>();
-    EXPECT_LE(other, seen / 2000) << tile["name"].as<std::string>() << " of " << seen;
+    EXPECT_LE(most, 2 * 255 / 16) << tile["name"].as<std::string>();
+    EXPECT_LE(other, seen / 500) << tile["name"].as<std::string>() << " of " << seen;
   }
 }
 
