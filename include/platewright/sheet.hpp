@@ -12,7 +12,11 @@
 
 namespace platewright {
 
-enum class SheetKind { poster, worksheet, copywork, key, colouring, numbered };
+enum class SheetKind {
+  poster, worksheet, copywork, key, colouring, numbered,
+  // from the same table, each with pages of its key
+  paste, matching, locate, sort, odd_one_out, true_or_false, fill_in
+};
 
 // Which placement a kind's figure stands in.
 enum class Placing {
@@ -27,11 +31,11 @@ struct SheetKindInfo {
   std::string_view name;     // as on the command line
   std::string_view summary;  // one line
   Placing placing = Placing::shared;
-  bool clues = false;        // says the terms' clues: the table must have them
-  bool groups = false;       // likewise their groups
 };
 // In the order that help lists them.
 const std::vector<SheetKindInfo>& sheet_kinds();
+// True for the kinds with pages of their own key: those dealt by seed.
+bool is_review(SheetKind kind);
 const SheetKindInfo& info_of(SheetKind kind);
 std::string_view name_of(SheetKind kind);
 // Error `kind-unknown` with the known names.

@@ -31,6 +31,20 @@ struct AgeRow {
 // The published rows, 4 years to grown up; the default of every style.
 std::vector<AgeRow> usual_ages();
 
+// Puzzles and games for readers of one age. Rows are sorted by `up_to`, as above.
+struct PuzzleRow {
+  int up_to = 99;
+  int grid = 12;       // squares along one side of a word search, at least
+  int directions = 4;  // of its words: 1 across, 2 also down, 4 also aslant, 8 also backwards
+  int words = 12;      // most words or questions of one puzzle
+  int bingo = 3;       // squares along one side of a bingo card, where the words suffice
+  int missing = 33;    // percent of a word's letters left out
+  int maze = 12;       // cells along the shorter side of a maze
+};
+
+// By age as schools use them; the default of every style.
+std::vector<PuzzleRow> usual_puzzles();
+
 struct PageStyle {
   Length margin = Length::mm(12.7);
   double margin_share = 0.03;  // of the shorter side, where that is more
@@ -130,6 +144,20 @@ struct TrueSizeStyle {
   Length flap = Length::mm(12);           // height of a flap to fold and glue
 };
 
+// Review pages, cards and games.
+struct ReviewStyle {
+  bool fold_accents = false;              // print E for É in puzzles of letters
+  int first_letter = 7;                   // readers up to this age are given a scrambled word's first letter
+  int clue_age = 7;                       // readers from this age on match words with clues, younger ones with pictures
+  Length card_width = Length::in(2.5);
+  Length card_height = Length::in(3.5);
+  Length drift = Length::mm(2);           // backs may come out so far from their fronts
+  bool short_edge = false;                // backs are turned over the sheet's shorter edge
+  int bingo_cards = 8;
+  bool bingo_free = false;                // a free square in the middle of a bingo card
+  Length mat_line = Length::mm(2);        // outlines of play mats
+};
+
 struct Style {
   std::string name;
   std::string description;
@@ -140,12 +168,15 @@ struct Style {
   CostStyle cost;
   RulingStyle ruling;
   TrueSizeStyle true_size;
+  ReviewStyle review;
   std::vector<AgeRow> ages = usual_ages();  // never empty
+  std::vector<PuzzleRow> puzzles = usual_puzzles();  // never empty
   std::vector<LabelSet> sets;  // properties of label sets whose file has none (a CSV)
   double png_dpi = 150;
   bool outline_art = false;   // ink-saver: print figures as outlines everywhere
   double art_tint = 1.0;      // 1: as drawn; towards 0: paler
   const AgeRow& for_age(int years) const;
+  const PuzzleRow& puzzles_for(int years) const;
 };
 
 }  // namespace platewright

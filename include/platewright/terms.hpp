@@ -71,6 +71,7 @@ struct Terms {
   std::vector<LabelSet> sets;  // in the order written
   std::vector<Term> terms;     // in the order written
   std::vector<AddedAnchor> added;
+  std::vector<std::string> route;  // anchors in the order that food, blood or light passes them
   const LabelSet* find_set(std::string_view name) const;
 };
 

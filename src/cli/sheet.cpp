@@ -93,7 +93,7 @@ Verb add_sheet(CLI::App& app, const Common& common) {
   command->add_option("--language", options->language, "Language of a CSV table's set, e.g. en");
   command->add_flag("--word-bank", r.word_bank, "Add a word bank to worksheets");
   command->add_flag("--labels", r.labels, "Show labels on colouring pages");
-  command->add_option("--seed", r.seed, "Number that shuffles the word bank")->capture_default_str();
+  command->add_option("--seed", r.seed, "Number that shuffles words and deals games; the same number, the same pages")->capture_default_str();
   command->footer(
       "Example:\n"
       "  platewright sheet figures/demo/heart.svg --terms figures/demo/heart.terms.yaml \\\n"

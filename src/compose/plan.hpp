@@ -10,6 +10,7 @@
 #include "compose/page.hpp"
 #include "platewright/figure.hpp"
 #include "platewright/layout.hpp"
+#include "platewright/letters.hpp"
 #include "platewright/result.hpp"
 #include "platewright/sheet.hpp"
 #include "text/stroke_font.hpp"
@@ -51,10 +52,13 @@ struct SheetInput {
   const Plan* plan = nullptr;
   const Style* style = nullptr;
   const Words* words = nullptr;
+  const Letters* letters = nullptr;
   const text::Typesetter* typesetter = nullptr;
   const text::StrokeFont* strokes = nullptr;  // single-stroke letters, if installed
   Matter matter;
   std::vector<StudyTerm> terms;  // of the set, sorted by anchor
+  std::vector<std::string> route;  // anchors in the order that a maze passes them; may be empty
+  std::string table;             // the file that the terms come from, for findings
   std::string check_code;        // shared by worksheet and key
   bool word_bank = false;        // on worksheets
   bool labels = false;           // on colouring pages

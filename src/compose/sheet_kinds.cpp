@@ -7,6 +7,7 @@
 #include "compose/listing.hpp"
 #include "compose/parts.hpp"
 #include "compose/plan.hpp"
+#include "compose/review/kinds.hpp"
 
 namespace platewright::compose {
 namespace {
@@ -252,6 +253,13 @@ Result<ComposedSheet> compose_sheet(SheetKind kind, const SheetInput& input) {
     case SheetKind::key: return ComposedSheet{key(input), {}};
     case SheetKind::colouring: return ComposedSheet{colouring(input), {}};
     case SheetKind::numbered: return ComposedSheet{numbered(input), {}};
+    case SheetKind::paste: return paste(input);
+    case SheetKind::matching: return matching(input);
+    case SheetKind::locate: return locate(input);
+    case SheetKind::sort: return sort_groups(input);
+    case SheetKind::odd_one_out: return odd_one_out(input);
+    case SheetKind::true_or_false: return true_or_false(input);
+    case SheetKind::fill_in: return fill_in(input);
   }
   return ComposedSheet{};
 }

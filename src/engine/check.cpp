@@ -35,10 +35,11 @@ bool looks_like_terms(const std::string& path, const std::string& bytes) {
   return false;
 }
 
-// "words.de.yaml" holds the program's own words in German.
-std::string language_of_words(const std::string& path) {
+// "words.de.yaml" holds the program's own words in German, "letters.de.yaml" the letters
+// of German puzzles.
+std::string language_of(const std::string& path, std::string_view start) {
   const std::string name = fs::path(path).filename().string();
-  constexpr std::string_view start = "words.", end = ".yaml";
+  constexpr std::string_view end = ".yaml";
   if (!name.starts_with(start) || !name.ends_with(end) || name.size() <= start.size() + end.size())
     return {};
   return name.substr(start.size(), name.size() - start.size() - end.size());
@@ -84,8 +85,10 @@ Findings check_files(const std::vector<std::string>& paths, const Environment& e
     }
     if (looks_like_terms(path, *bytes)) {
       check_terms(path, *bytes, figures, findings);
-    } else if (const std::string language = language_of_words(path); !language.empty()) {
-      append(findings, read::words(language, {fs::path(path).parent_path().string()}).findings());
+    } else if (const std::string spoken = language_of(path, "words."); !spoken.empty()) {
+      append(findings, read::words(spoken, {fs::path(path).parent_path().string()}).findings());
+    } else if (const std::string spelt = language_of(path, "letters."); !spelt.empty()) {
+      append(findings, read::letters(spelt, {fs::path(path).parent_path().string()}).findings());
     } else if (ends_in(path, ".yaml") || ends_in(path, ".yml")) {
       std::vector<std::string> folders = environment.style_folders;
       folders.insert(folders.begin(), fs::path(path).parent_path().string());

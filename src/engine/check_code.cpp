@@ -31,6 +31,16 @@ class Hash {
   std::uint64_t value_ = 0xcbf29ce484222325ULL;
 };
 
+std::string code_of(std::uint64_t v) {
+  constexpr std::string_view letters = "BCDFGHJKLMNPQRSTVWXZ23456789";
+  std::string code;
+  for (int i = 0; i < 6; ++i) {
+    code += letters[v % letters.size()];
+    v /= letters.size();
+  }
+  return code;
+}
+
 }  // namespace
 
 std::string check_code(const Layout& layout, const std::string& set, const std::string& figure) {
@@ -49,14 +59,20 @@ std::string check_code(const Layout& layout, const std::string& set, const std::
       hash.add(target.y);
     }
   }
-  constexpr std::string_view letters = "BCDFGHJKLMNPQRSTVWXZ23456789";
-  std::uint64_t v = hash.value();
-  std::string code;
-  for (int i = 0; i < 6; ++i) {
-    code += letters[v % letters.size()];
-    v /= letters.size();
-  }
-  return code;
+  return code_of(hash.value());
+}
+
+std::string check_code(std::string_view kind, std::uint64_t seed, const std::string& set,
+                       const std::vector<compose::StudyTerm>& terms, const std::string& figure) {
+  Hash hash;
+  hash.add(kind);
+  hash.add(std::to_string(seed));
+  hash.add(set);
+  hash.add(figure);
+  for (const compose::StudyTerm& term : terms)
+    for (const std::string* part : {&term.anchor, &term.text, &term.clue, &term.group})
+      hash.add(*part);
+  return code_of(hash.value());
 }
 
 }  // namespace platewright

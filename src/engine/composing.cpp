@@ -12,8 +12,10 @@ namespace platewright {
 namespace {
 
 // Faces that are not there, and characters that no listed face has.
-Findings type_findings(const Loaded& loaded, const std::string& terms_file,
+Findings type_findings(const Loaded& loaded, const SheetRequest& request,
                        const text::Typesetter& typesetter) {
+  const std::string& terms_file = request.terms;
+  const bool review = std::any_of(request.kinds.begin(), request.kinds.end(), is_review);
   Findings findings;
   const std::string& face = loaded.style.type.face;
   if (!typesetter.installed(face))
@@ -46,6 +48,7 @@ Findings type_findings(const Loaded& loaded, const std::string& terms_file,
         term != loaded.terms.terms.end() ? term->declared : SourcePosition{terms_file, 0, 0};
     check(label.wording->text, at);
     for (const std::string& other : label.wording->alternatives) check(other, at);
+    if (review) check(label.clue + label.group, at);
   }
   check(loaded.matter.title + loaded.matter.credit + loaded.matter.licence,
         {terms_file.empty() ? "--title" : terms_file, 0, 0});
@@ -112,7 +115,7 @@ Result<std::shared_ptr<const Loaded>> load_to_compose(const SheetRequest& reques
   auto whole = std::make_shared<const Loaded>(std::move(*loaded_result));
   const Loaded& loaded = *whole;
 
-  const Findings type = type_findings(loaded, request.terms, typesetter);
+  const Findings type = type_findings(loaded, request, typesetter);
   findings.insert(findings.end(), type.begin(), type.end());
   if (loaded.labels.empty() && !only_colouring)
     findings.push_back(error("set-empty", {request.terms, 0, 0},
@@ -155,20 +158,24 @@ Result<ComposedFigure> compose_figure(std::shared_ptr<const Loaded> whole,
     input.plan = &planned.plan;
     input.style = &loaded.style;
     input.words = &loaded.words;
+    input.letters = &loaded.letters;
+    input.route = loaded.terms.route;
+    input.table = request.terms;
     input.typesetter = &typesetter;
     input.strokes = strokes;
     input.matter = loaded.matter;
     for (const SetLabel& label : loaded.labels)
       input.terms.push_back({label.anchor, label.wording->text, label.clue, label.group});
-    input.check_code = check_code(planned.plan.layout, loaded.set.name, loaded.figure.svg);
+    input.check_code =
+        is_review(kind) ? check_code(name_of(kind), request.seed, loaded.set.name, input.terms,
+                                     loaded.figure.svg)
+                        : check_code(planned.plan.layout, loaded.set.name, loaded.figure.svg);
     input.word_bank = request.word_bank;
     input.labels = request.labels;
     input.seed = request.seed;
     auto sheet = compose::compose_sheet(kind, input);
-    if (!sheet.ok()) {
-      findings.insert(findings.end(), sheet.findings().begin(), sheet.findings().end());
-      continue;
-    }
+    findings.insert(findings.end(), sheet.findings().begin(), sheet.findings().end());
+    if (!sheet.ok()) continue;
     composed.sheets.push_back(
         {kind, plan->second, std::move(sheet->pages), std::move(sheet->keys), input.check_code});
   }

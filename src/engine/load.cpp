@@ -124,6 +124,9 @@ Result<Loaded> load(const SheetRequest& request, const Environment& environment)
   auto words = read::words(loaded.set.language, environment.style_folders);
   append(findings, words.findings());
   if (words.ok()) loaded.words = std::move(*words);
+  auto letters = read::letters(loaded.set.language, environment.style_folders);
+  append(findings, letters.findings());
+  if (letters.ok()) loaded.letters = std::move(*letters);
 
   if (has_error(findings)) return findings;
 

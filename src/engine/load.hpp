@@ -6,6 +6,7 @@
 
 #include "compose/frame.hpp"
 #include "platewright/engine.hpp"
+#include "platewright/letters.hpp"
 #include "platewright/words.hpp"
 
 namespace platewright {
@@ -25,6 +26,7 @@ struct Loaded {
   LabelSet set;
   Style style;
   Words words;
+  Letters letters;
   Paper paper;
   std::vector<SetLabel> labels;  // sorted by anchor
   compose::Matter matter;

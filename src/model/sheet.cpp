@@ -17,6 +17,17 @@ const std::vector<SheetKindInfo>& sheet_kinds() {
       {SheetKind::colouring, "colouring", "outlines to colour in", Placing::bare},
       {SheetKind::numbered, "numbered", "numbers at the leaders, names in a list below",
        Placing::numbered},
+      {SheetKind::paste, "paste", "words to cut out and boxes at the leaders to paste them in"},
+      {SheetKind::matching, "matching", "words to join with their clues, or pictures, by lines",
+       Placing::none},
+      {SheetKind::locate, "locate", "an outline to draw each part in, and lines to write about it",
+       Placing::none},
+      {SheetKind::sort, "sort", "words to write in the groups they belong to", Placing::none},
+      {SheetKind::odd_one_out, "odd-one-out", "rows of words with a stranger to cross out",
+       Placing::none},
+      {SheetKind::true_or_false, "true-or-false", "clues that belong to their word, or do not",
+       Placing::none},
+      {SheetKind::fill_in, "fill-in", "clues with a line for the word", Placing::none},
   };
   return kinds;
 }
@@ -25,6 +36,8 @@ const SheetKindInfo& info_of(SheetKind kind) {
   const auto& kinds = sheet_kinds();
   return *std::find_if(kinds.begin(), kinds.end(), [&](const auto& k) { return k.kind == kind; });
 }
+
+bool is_review(SheetKind kind) { return kind >= SheetKind::paste; }
 
 std::string_view name_of(SheetKind kind) { return info_of(kind).name; }
 

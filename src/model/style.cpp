@@ -25,11 +25,30 @@ std::vector<AgeRow> usual_ages() {
   };
 }
 
-const AgeRow& Style::for_age(int years) const {
-  assert(!ages.empty());
-  for (const AgeRow& row : ages)
-    if (years <= row.up_to) return row;
-  return ages.back();
+// Word searches by age, common practice: 4-5 six to eight squares, across only; 6-7
+// ten, across and down; 8-9 twelve, with diagonals; 10-11 fifteen; 12 and older all
+// eight directions.
+std::vector<PuzzleRow> usual_puzzles() {
+  return {
+      {5, 8, 1, 6, 3, 20, 6},     {7, 10, 2, 8, 3, 30, 9},     {9, 12, 4, 12, 3, 35, 12},
+      {11, 15, 4, 16, 4, 40, 16}, {99, 15, 8, 20, 4, 50, 20},
+  };
 }
+
+namespace {
+
+template <class Row>
+const Row& row_for(const std::vector<Row>& rows, int years) {
+  assert(!rows.empty());
+  for (const Row& row : rows)
+    if (years <= row.up_to) return row;
+  return rows.back();
+}
+
+}  // namespace
+
+const AgeRow& Style::for_age(int years) const { return row_for(ages, years); }
+
+const PuzzleRow& Style::puzzles_for(int years) const { return row_for(puzzles, years); }
 
 }  // namespace platewright

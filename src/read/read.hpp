@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "platewright/figure.hpp"
+#include "platewright/letters.hpp"
 #include "platewright/result.hpp"
 #include "platewright/style.hpp"
 #include "platewright/terms.hpp"
@@ -76,5 +77,10 @@ std::vector<std::string> style_names(const std::vector<std::string>& folders);
 // The program's own words in a language: `words.LANG.yaml` in `folders`;
 // regional tags fall back ("de-AT" to "de"), then to English with a warning.
 Result<Words> words(std::string_view language, const std::vector<std::string>& folders);
+
+// The letters of a language's puzzles: `letters.LANG.yaml` in `folders`, with the same
+// fallback; nothing, without a finding, where no file is. Errors `letters-share`,
+// `letters-unwanted`.
+Result<Letters> letters(std::string_view language, const std::vector<std::string>& folders);
 
 }  // namespace platewright::read

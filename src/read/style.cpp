@@ -144,7 +144,8 @@ std::vector<std::string> style_names(const std::vector<std::string>& folders) {
     for (fs::directory_iterator it(folder, fault), end; !fault && it != end; it.increment(fault)) {
       const fs::path& path = it->path();
       const std::string name = path.stem().string();
-      if (path.extension() == ending && !name.starts_with("words.")) names.insert(name);
+      if (path.extension() == ending && !name.starts_with("words.") &&
+          !name.starts_with("letters.")) names.insert(name);
     }
   }
   return {names.begin(), names.end()};

@@ -50,6 +50,7 @@ void apply_style(const YamlNode& root, Style& style, Reading& reading) {
          style.description = trimmed(read_text(n, "description", reading));
        }},
       {"ages", [&](const YamlNode& n) { read_ages(n, style.ages, reading); }},
+      {"puzzles", [&](const YamlNode& n) { read_puzzles(n, style.puzzles, reading); }},
       {"sets", [&](const YamlNode& n) { style.sets = read_sets(n, {}, reading); }},
   };
   for (const StyleField& field : style_fields()) {

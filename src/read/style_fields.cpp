@@ -88,6 +88,17 @@ const std::vector<StyleField>& style_fields() {
       PW_FIELD("true-size", "cut-width", true_size.cut_width, 0.088, 3),
       PW_FIELD("true-size", "piece-gap", true_size.piece_gap, 0, 30),
       PW_FIELD("true-size", "flap", true_size.flap, 5, 50),
+      PW_FIELD("review", "fold-accents", review.fold_accents, 0, 0),
+      PW_FIELD("review", "first-letter", review.first_letter, 0, 150),
+      PW_FIELD("review", "clue-age", review.clue_age, 0, 150),
+      PW_FIELD("review", "card-width", review.card_width, 25, 300),
+      PW_FIELD("review", "card-height", review.card_height, 25, 300),
+      PW_FIELD("review", "drift", review.drift, 0, 10),
+      PW_FIELD("review", "short-edge", review.short_edge, 0, 0),
+      PW_FIELD("review", "bingo-cards", review.bingo_cards, 1, 200),
+      PW_FIELD("review", "bingo-free", review.bingo_free, 0, 0),
+      // For hands that press dough: never thinner than 2 mm.
+      PW_FIELD("review", "mat-line", review.mat_line, 2, 10),
       PW_FIELD("output", "png-dpi", png_dpi, 30, 1200),
       PW_FIELD("art", "outlines", outline_art, 0, 0),
       PW_FIELD("art", "tint", art_tint, 0, 1),
@@ -104,6 +115,15 @@ const std::vector<AgeField>& age_fields() {
       {"pitch", &AgeRow::pitch, 1, 60},
       {"ruling", &AgeRow::ruling, 3, 100},
       {"colouring-line", &AgeRow::colouring_line, 0.1, 10},
+  };
+  return fields;
+}
+
+const std::vector<PuzzleField>& puzzle_fields() {
+  static const std::vector<PuzzleField> fields = {
+      {"grid", &PuzzleRow::grid, 5, 40},      {"directions", &PuzzleRow::directions, 1, 8},
+      {"words", &PuzzleRow::words, 3, 60},    {"bingo", &PuzzleRow::bingo, 3, 5},
+      {"missing", &PuzzleRow::missing, 5, 90}, {"maze", &PuzzleRow::maze, 4, 60},
   };
   return fields;
 }

@@ -23,8 +23,8 @@ struct StyleField {
   double most = 0.0;
 };
 
-// In the order that styles/classroom.yaml shows them. `ages`, `sets`,
-// `description` and `extends` are not fields but read by hand.
+// In the order that styles/classroom.yaml shows them. `ages`, `puzzles`,
+// `sets`, `description` and `extends` are not fields but read by hand.
 const std::vector<StyleField>& style_fields();
 
 struct AgeField {
@@ -35,6 +35,15 @@ struct AgeField {
 };
 // All of an age row but `up-to`.
 const std::vector<AgeField>& age_fields();
+
+struct PuzzleField {
+  std::string_view key;
+  int PuzzleRow::*member;
+  double least = 0.0;
+  double most = 0.0;
+};
+// All of a row of puzzles but `up-to`.
+const std::vector<PuzzleField>& puzzle_fields();
 
 std::string_view name_of(LeaderMark mark);
 

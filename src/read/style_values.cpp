@@ -122,10 +122,11 @@ struct Writer {
 
 Length published_floor(int years) { return Length::pt(years <= 6 ? 14 : years <= 10 ? 10 : 8); }
 
-const AgeRow& row_for(const std::vector<AgeRow>& ages, int years) {
+template <class Row>
+const Row& row_for(const std::vector<Row>& rows, int years) {
   const auto found =
-      std::find_if(ages.begin(), ages.end(), [&](const AgeRow& r) { return years <= r.up_to; });
-  return found == ages.end() ? ages.back() : *found;
+      std::find_if(rows.begin(), rows.end(), [&](const Row& r) { return years <= r.up_to; });
+  return found == rows.end() ? rows.back() : *found;
 }
 
 // `youngest` of the readers whom the row is for.
@@ -145,31 +146,28 @@ void check_row(const AgeRow& row, int youngest, Place place, Reading& reading) {
         "readers of " + std::to_string(youngest) + " need " + points(floor));
 }
 
-}  // namespace
-
-void read_style_value(const YamlNode& node, const std::string& what, const StyleTarget& target,
-                      double least, double most, Reading& reading) {
-  std::visit(Writer{node, what, least, most, reading}, target);
-}
-
-void read_ages(const YamlNode& node, std::vector<AgeRow>& ages, Reading& reading) {
+// A list of rows by age: `list` is its name; `check` sees each row whole, with the
+// age of its youngest readers.
+template <class Row, class Field, class Check>
+void read_rows(const YamlNode& node, const std::string& list, const std::vector<Field>& row_fields,
+               std::vector<Row>& old, Reading& reading, const Check& check) {
   if (!node.is_list() || node.items.empty() || node.items.size() > most_rows) {
     reading.error(node.place, "style-value",
-                  "ages is not a list of 1 to " + std::to_string(most_rows) + " rows",
-                  "write - {up-to: 6, text-wanted: 24 pt, ...} lines");
+                  list + " is not a list of 1 to " + std::to_string(most_rows) + " rows",
+                  "write - {up-to: 6, ...} lines");
     return;
   }
-  std::vector<AgeRow> rows;
+  std::vector<Row> rows;
   for (const YamlNode& item : node.items) {
-    const std::string what = "row " + std::to_string(rows.size() + 1) + " of ages";
+    const std::string what = "row " + std::to_string(rows.size() + 1) + " of " + list;
     // up-to first: it tells which row the missing keys come from.
     int up_to = -1;
     for (const YamlEntry& entry : item.entries)
       if (entry.key.text == "up-to" && up_to < 0)
-        read_style_value(entry.value, what + ", up-to", &up_to, 0, 150, reading);
-    AgeRow row = row_for(ages, up_to);
+        Writer{entry.value, what + ", up-to", 0, 150, reading}(&up_to);
+    Row row = row_for(old, up_to);
     std::vector<YamlField> fields = {{"up-to", [](const YamlNode&) {}}};
-    for (const AgeField& field : age_fields())
+    for (const Field& field : row_fields)
       fields.push_back({field.key, [&](const YamlNode& n) {
                           read_style_value(n, what + ", " + std::string(field.key),
                                            &(row.*field.member), field.least, field.most, reading);
@@ -184,14 +182,40 @@ void read_ages(const YamlNode& node, std::vector<AgeRow>& ages, Reading& reading
     }
     row.up_to = up_to;
     if (!rows.empty() && rows.back().up_to >= up_to)
-      reading.error(item.place, "ages-order",
+      reading.error(item.place, list + "-order",
                     what + " is up to " + std::to_string(up_to) + ", the row before it up to " +
                         std::to_string(rows.back().up_to),
                     "sort the rows from young to old");
-    check_row(row, rows.empty() ? 0 : rows.back().up_to + 1, item.place, reading);
+    check(row, rows.empty() ? 0 : rows.back().up_to + 1, item.place);
     rows.push_back(row);
   }
-  if (!rows.empty()) ages = std::move(rows);
+  if (!rows.empty()) old = std::move(rows);
+}
+
+}  // namespace
+
+void read_style_value(const YamlNode& node, const std::string& what, const StyleTarget& target,
+                      double least, double most, Reading& reading) {
+  std::visit(Writer{node, what, least, most, reading}, target);
+}
+
+void read_ages(const YamlNode& node, std::vector<AgeRow>& ages, Reading& reading) {
+  read_rows(node, "ages", age_fields(), ages, reading,
+            [&](const AgeRow& row, int youngest, Place place) {
+              check_row(row, youngest, place, reading);
+            });
+}
+
+void read_puzzles(const YamlNode& node, std::vector<PuzzleRow>& puzzles, Reading& reading) {
+  read_rows(node, "puzzles", puzzle_fields(), puzzles, reading,
+            [&](const PuzzleRow& row, int, Place place) {
+              if (row.directions != 1 && row.directions != 2 && row.directions != 4 &&
+                  row.directions != 8)
+                reading.error(place, "style-range",
+                              "row up-to " + std::to_string(row.up_to) + " of puzzles: directions " +
+                                  std::to_string(row.directions) + " is none of 1, 2, 4 and 8",
+                              "write 1 (across), 2 (and down), 4 (and aslant) or 8 (and backwards)");
+            });
 }
 
 }  // namespace platewright::read

@@ -19,6 +19,9 @@ void read_style_value(const YamlNode& node, const std::string& what, const Style
 // youngest readers.
 void read_ages(const YamlNode& node, std::vector<AgeRow>& ages, Reading& reading);
 
+// The list of rows of puzzles, likewise.
+void read_puzzles(const YamlNode& node, std::vector<PuzzleRow>& puzzles, Reading& reading);
+
 // Everything that a style file says, onto what it extends. `root` is a map.
 // Errors as above, `key-unknown`, `key-duplicate`, `not-a-map`; warning `contrast-low`.
 void apply_style(const YamlNode& root, Style& style, Reading& reading);

@@ -216,12 +216,39 @@ Terms terms_from_yaml(std::string_view text, const std::vector<LabelSet>& given,
       terms.*member = clean_text(read_text(n, what, reading), n.place, what, reading, limits);
     };
   };
-  const std::array<YamlField, 7> fields = {{
+  const std::array<YamlField, 8> fields = {{
       {"figure", line_of_text("figure", &Terms::figure)},
       {"title", [&](const YamlNode& n) { terms.title = read_text_by_set(n, "title", table); }},
       {"credit", line_of_text("credit", &Terms::credit)},
       {"licence", line_of_text("licence", &Terms::licence)},
       {"sets", [](const YamlNode&) {}},
+      {"route",
+       [&](const YamlNode& n) {
+         if (n.is_null()) return;
+         if (!n.is_list() || n.items.size() < 2 || n.items.size() > most_points) {
+           reading.error(n.place, "route-shape", "route is not a list of 2 to 100 anchors",
+                         "write route: [FIRST, SECOND]");
+           return;
+         }
+         for (const YamlNode& item : n.items) {
+           const std::string name(trimmed(read_text(item, "route", reading)));
+           const bool known =
+               rows != nullptr && rows->is_map() &&
+               std::any_of(rows->entries.begin(), rows->entries.end(),
+                           [&](const YamlEntry& row) { return row.key.text == name; });
+           const bool twice =
+               std::find(terms.route.begin(), terms.route.end(), name) != terms.route.end();
+           if (!known)
+             reading.error(item.place, "route-unknown",
+                           "the route passes " + in_quotes(name) + ", which no row names",
+                           "write the anchor of a row of terms");
+           else if (twice)
+             reading.error(item.place, "route-unknown",
+                           "the route passes " + in_quotes(name) + " twice", "name it once");
+           else
+             terms.route.push_back(name);
+         }
+       }},
       {"terms",
        [&](const YamlNode& n) {
          if (n.is_null()) return;

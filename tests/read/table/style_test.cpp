@@ -73,9 +73,11 @@ TEST(Style_keys, Every_member_of_a_style_has_one) {
   EXPECT_EQ(keys_in("cost"), member_count<CostStyle>());
   EXPECT_EQ(keys_in("ruling"), member_count<RulingStyle>());
   EXPECT_EQ(keys_in("true-size"), member_count<TrueSizeStyle>());
+  EXPECT_EQ(keys_in("review"), member_count<ReviewStyle>());
   EXPECT_EQ(read::age_fields().size() + 1, member_count<AgeRow>());
-  // name, description, seven sections, ages, sets, then the members without a section.
-  EXPECT_EQ(keys_in("output") + keys_in("art") + 11, member_count<Style>());
+  EXPECT_EQ(read::puzzle_fields().size() + 1, member_count<PuzzleRow>());
+  // name, description, eight sections, ages, puzzles, sets, then the members without a section.
+  EXPECT_EQ(keys_in("output") + keys_in("art") + 13, member_count<Style>());
 }
 
 TEST(Style_keys, Each_has_a_place_of_its_own) {
@@ -127,6 +129,13 @@ TEST(Style_keys, The_classroom_style_is_the_default) {
     for (const auto& field : read::age_fields())
       EXPECT_NEAR((classroom->ages[i].*field.member).mm(), (standard.ages[i].*field.member).mm(),
                   1e-12)
+          << i << ' ' << field.key;
+  }
+  ASSERT_EQ(classroom->puzzles.size(), standard.puzzles.size());
+  for (std::size_t i = 0; i < standard.puzzles.size(); ++i) {
+    EXPECT_EQ(classroom->puzzles[i].up_to, standard.puzzles[i].up_to);
+    for (const auto& field : read::puzzle_fields())
+      EXPECT_EQ(classroom->puzzles[i].*field.member, standard.puzzles[i].*field.member)
           << i << ' ' << field.key;
   }
 }
@@ -291,6 +300,11 @@ TEST_F(Style_files, Every_default_lies_within_its_range) {
 
 TEST_F(Style_files, Ages_must_be_sorted_and_low_floors_are_a_warning) {
   EXPECT_TRUE(has_code(findings_of("ages: [{up-to: 10}, {up-to: 6}]\n"), "ages-order"));
+  EXPECT_TRUE(
+      has_code(findings_of("puzzles: [{up-to: 10}, {up-to: 6}]\n"), "puzzles-order"));
+  EXPECT_TRUE(has_code(findings_of("puzzles: [{up-to: 10, directions: 3}]\n"), "style-range"));
+  EXPECT_TRUE(has_code(findings_of("puzzles: [{up-to: 10, grid: 400}]\n"), "style-range"));
+  EXPECT_TRUE(has_code(findings_of("puzzles: 7\n"), "style-value"));
   const auto low = read("ages: [{up-to: 6, text-floor: 12 pt}, {up-to: 99}]\n");
   EXPECT_TRUE(low.ok());  // the second row is for sevens too, and takes over 8 pt
   EXPECT_EQ(places_and_codes(low.findings()), "1:8 text-floor-low\n1:39 text-floor-low");

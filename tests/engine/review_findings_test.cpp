@@ -1,0 +1,76 @@
+// What review sheets say of tables that lack what they are made of.
+#include <gtest/gtest.h>
+
+#include "engine/composing.hpp"
+#include "support/demo.hpp"
+#include "support/scratch.hpp"
+
+namespace platewright {
+namespace {
+
+// Findings, as "error[code]" lines, of one kind made from a tooth with these rows.
+std::string said(SheetKind kind, const std::string& rows, const std::string& more = "") {
+  const support::Scratch scratch;
+  support::write(scratch / "t.terms.yaml",
+                 "sets: {middle: {ages: 8-10, language: en}}\n" + more + "terms:\n" + rows);
+  const text::Typesetter typesetter;
+  SheetRequest request;
+  request.figure = support::demo_svg("tooth");
+  request.terms = scratch / "t.terms.yaml";
+  request.kinds = {kind};
+  Findings findings;
+  auto loaded = load_to_compose(request, usual_environment(), typesetter);
+  findings = loaded.findings();
+  if (loaded.ok()) findings = compose_figure(*loaded, request, typesetter, nullptr).findings();
+  std::string all;
+  for (const Finding& f : findings)
+    all += (f.severity == Severity::error ? "error " : "warning ") + f.code + "\n";
+  return all;
+}
+
+const std::string bare =
+    "  crown: {middle: Crown}\n  root: {middle: Root}\n  enamel: {middle: Enamel}\n"
+    "  gum: {middle: Gum}\n";
+const std::string clued =
+    "  crown: {middle: Crown, clue: What you chew with.}\n"
+    "  root: {middle: Root, clue: It is hidden.}\n"
+    "  enamel: {middle: Enamel, clue: The hardest.}\n"
+    "  gum: {middle: Gum}\n";
+
+TEST(Review_findings, A_table_without_clues_is_one_clear_error) {
+  EXPECT_EQ(said(SheetKind::true_or_false, bare), "error clues-missing\n");
+  EXPECT_EQ(said(SheetKind::fill_in, bare), "error clues-missing\n");
+  // Words can still be matched with pictures.
+  EXPECT_EQ(said(SheetKind::matching, bare), "warning clues-missing\n");
+}
+
+TEST(Review_findings, A_term_without_a_clue_is_left_out_with_a_warning) {
+  EXPECT_EQ(said(SheetKind::true_or_false, clued), "warning clues-missing\n");
+  EXPECT_EQ(said(SheetKind::fill_in, clued), "warning clues-missing\n");
+  EXPECT_EQ(said(SheetKind::matching, clued), "warning clues-missing\n");
+}
+
+TEST(Review_findings, A_table_without_groups_is_one_clear_error) {
+  EXPECT_EQ(said(SheetKind::sort, bare), "error groups-missing\n");
+  EXPECT_EQ(said(SheetKind::odd_one_out, bare), "error groups-missing\n");
+  const std::string one =
+      "  crown: {middle: Crown, group: g}\n  root: {middle: Root, group: g}\n"
+      "  enamel: {middle: Enamel, group: g}\n";
+  EXPECT_EQ(said(SheetKind::sort, one), "error groups-missing\n");
+  EXPECT_EQ(said(SheetKind::odd_one_out, one), "error groups-missing\n");
+}
+
+TEST(Review_findings, Too_few_terms_are_an_error) {
+  EXPECT_EQ(said(SheetKind::matching, "  crown: {middle: Crown}\n  root: {middle: Root}\n"),
+            "error terms-few\n");
+}
+
+TEST(Review_findings, A_route_names_rows_each_once) {
+  EXPECT_EQ(said(SheetKind::paste, bare, "route: [crown, jaw]\n"), "error route-unknown\n");
+  EXPECT_EQ(said(SheetKind::paste, bare, "route: [crown, root, crown]\n"), "error route-unknown\n");
+  EXPECT_EQ(said(SheetKind::paste, bare, "route: crown\n"), "error route-shape\n");
+  EXPECT_EQ(said(SheetKind::paste, bare, "route: [crown, root]\n"), "");
+}
+
+}  // namespace
+}  // namespace platewright
