@@ -25,6 +25,9 @@ struct Target {
 };
 
 Result<Target> target_of(const SheetRequest& request) {
+  if (request.out.empty())
+    return error("out-missing", {"--out", 0, 0}, "no output is named",
+                 "give --out with a file or a folder");
   std::error_code ec;
   const fs::path out(request.out);
   std::string ending = out.extension().string();

@@ -202,5 +202,13 @@ TEST(Figure, Read_from_its_own_document_paints_the_same) {
   EXPECT_EQ(one->silhouette.values, two->silhouette.values);
 }
 
+TEST(Region_parts, Of_an_anchor_that_is_no_drawn_shape_are_a_finding_each) {
+  const auto one = read_svg(svg_of(paper + "<circle id=\"anchor-tip\" cx=\"9\" cy=\"9\" r=\"1\"/>"));
+  ASSERT_TRUE(one.ok());
+  const auto parts = region_parts(*one, {"tip", "nowhere"});
+  EXPECT_FALSE(parts.ok());
+  EXPECT_EQ(codes(parts.findings()), (std::vector<std::string>{"region-missing", "region-missing"}));
+}
+
 }  // namespace
 }  // namespace platewright::read
