@@ -11,6 +11,7 @@
 #include "base/number.hpp"
 #include "base/utf8.hpp"
 #include "compose/listing.hpp"
+#include "engine/larger_paper.hpp"
 #include "engine/measured.hpp"
 #include "place/place.hpp"
 
@@ -409,6 +410,27 @@ bool better(const compose::Plan& a, const compose::Plan& b) {
   return a.layout.figure_to_page.scale > b.layout.figure_to_page.scale;
 }
 
+// The findings of a plan that does not fit, with the smallest paper that does: tried, not guessed.
+template <class Make>
+Findings naming_a_paper(Findings findings, const Paper& paper, Orientation orientation,
+                        const Make& make) {
+  for (Finding& finding : findings) {
+    if (finding.code != "does-not-fit") continue;
+    for (const Paper& larger : larger_papers(paper)) {
+      const auto fits = [&](Orientation way) {
+        return (orientation == way || orientation == Orientation::automatic) &&
+               make(oriented(larger, way)).ok();
+      };
+      auto lying = std::async(std::launch::async, [&] { return fits(Orientation::landscape); });
+      const bool upright = fits(Orientation::portrait);
+      if (!lying.get() && !upright) continue;
+      finding.advice = "it fits on " + larger.name + "; or take a smaller set or shorter labels";
+      break;
+    }
+  }
+  return findings;
+}
+
 // Plans on the paper as asked, or on both ways round and keeps the better.
 template <class Make>
 Result<Planned> planned(const Loaded& loaded, Orientation orientation, const Make& make) {
@@ -426,7 +448,7 @@ Result<Planned> planned(const Loaded& loaded, Orientation orientation, const Mak
     Result<compose::Plan> turned = other.get();
     if (turned.ok() && (!best->ok() || better(*turned, **best))) best = std::move(turned);
   }
-  if (!best->ok()) return best->findings();
+  if (!best->ok()) return naming_a_paper(best->findings(), loaded.paper, orientation, make);
   Planned result;
   result.plan = std::move(**best);
   result.seconds =

@@ -135,6 +135,15 @@ Built build(const FitRequest& request, const Arrangement& a, double scale) {
   p.rules = request.rules;
   p.weights = request.weights;
   p.slot = request.slot;
+  // Boxes of one height lie at multiples of one pitch: slots that divide it waste none.
+  bool even = !p.labels.empty();
+  for (const Label& l : p.labels)
+    even = even && l.variants.size() == 1 &&
+           std::abs(l.variants.front().height - p.labels.front().variants.front().height) < 1e-9;
+  if (even && p.slot > 0) {
+    const double pitch = p.labels.front().variants.front().height + p.rules.label_gap;
+    p.slot = pitch / std::max(1.0, std::ceil(pitch / p.slot - 1e-9));
+  }
   p.stub = request.stub;
   return built;
 }

@@ -43,7 +43,10 @@ const std::vector<Variant>& variants_of(const FitRequest& request, const Arrange
 // are), over the columns' widths: a quick placement stands for "it fits".
 struct Family {
   bool left = true, right = true, rows = false, second = false;
+  long patience = 1'000'000;  // spent on untangling the leaders of each size, see draft.hpp
 };
+// From so many labels on the search looks at fewer sizes.
+inline constexpr std::size_t many_labels = 40;
 struct Sized {
   Arrangement arrangement;
   double scale = 0;

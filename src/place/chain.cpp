@@ -11,44 +11,6 @@ namespace {
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
-// Variants for a run: the cheapest for each label, then the ones that save most
-// height for their penalty, until the run fits.
-void fit_variants(const Station& s, std::vector<Choice>& order) {
-  const Problem& problem = *s.rules->problem;
-  const double gap = std::ceil((problem.rules.label_gap) / s.step - 1e-9) * s.step;
-  const double room = s.to - s.from;
-  const auto extent = [&](const Choice& c, int v) {
-    return std::ceil((s.before(c.label, v) + s.after(c.label, v)) / s.step - 1e-9) * s.step;
-  };
-  double sum = -gap;
-  for (Choice& c : order) {
-    const auto& variants = problem.labels[at(c.label)].variants;
-    const auto& usable = s.labels[at(c.label)].variants;
-    c.variant = usable.front();
-    for (const int v : usable)
-      if (variants[at(v)].penalty < variants[at(c.variant)].penalty) c.variant = v;
-    sum += extent(c, c.variant) + gap;
-  }
-  while (sum > room) {
-    Choice* best = nullptr;
-    int to = 0;
-    double worth = 0;
-    for (Choice& c : order) {
-      const auto& variants = problem.labels[at(c.label)].variants;
-      for (const int v : s.labels[at(c.label)].variants) {
-        const double saved = extent(c, c.variant) - extent(c, v);
-        const double price = variants[at(v)].penalty - variants[at(c.variant)].penalty;
-        if (saved <= 1e-9) continue;
-        const double value = saved / (0.05 + std::max(0.0, price));
-        if (value > worth) worth = value, best = &c, to = v;
-      }
-    }
-    if (best == nullptr) return;
-    sum -= extent(*best, best->variant) - extent(*best, to);
-    best->variant = to;
-  }
-}
-
 // The offered target with the cheapest line, and where along the station that line is.
 bool cheapest_target(const Station& s, int label, int& target, double& along) {
   const StationLabel& l = s.labels[at(label)];
@@ -100,6 +62,42 @@ bool uncross(const Station& s, std::vector<Choice>& run) {
 }
 
 }  // namespace
+
+void fit_variants(const Station& s, std::vector<Choice>& order) {
+  const Problem& problem = *s.rules->problem;
+  const double gap = std::ceil((problem.rules.label_gap) / s.step - 1e-9) * s.step;
+  const double room = s.to - s.from;
+  const auto extent = [&](const Choice& c, int v) {
+    return std::ceil((s.before(c.label, v) + s.after(c.label, v)) / s.step - 1e-9) * s.step;
+  };
+  double sum = -gap;
+  for (Choice& c : order) {
+    const auto& variants = problem.labels[at(c.label)].variants;
+    const auto& usable = s.labels[at(c.label)].variants;
+    c.variant = usable.front();
+    for (const int v : usable)
+      if (variants[at(v)].penalty < variants[at(c.variant)].penalty) c.variant = v;
+    sum += extent(c, c.variant) + gap;
+  }
+  while (sum > room) {
+    Choice* best = nullptr;
+    int to = 0;
+    double worth = 0;
+    for (Choice& c : order) {
+      const auto& variants = problem.labels[at(c.label)].variants;
+      for (const int v : s.labels[at(c.label)].variants) {
+        const double saved = extent(c, c.variant) - extent(c, v);
+        const double price = variants[at(v)].penalty - variants[at(c.variant)].penalty;
+        if (saved <= 1e-9) continue;
+        const double value = saved / (0.05 + std::max(0.0, price));
+        if (value > worth) worth = value, best = &c, to = v;
+      }
+    }
+    if (best == nullptr) return;
+    sum -= extent(*best, best->variant) - extent(*best, to);
+    best->variant = to;
+  }
+}
 
 bool chain(const Station& s, double fair, const std::vector<Choice>& order,
            std::vector<Choice>& result) {

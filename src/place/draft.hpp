@@ -29,6 +29,21 @@ bool chain(const Station& station, double fair, const std::vector<Choice>& order
 Draft draft_from(const std::vector<Station>& stations, double fair,
                  const std::vector<int>& station_of, int rounds);
 
+// The column of each row so that every row has a column of its own and the sum of
+// `cost` (row by row) is least; rows <= columns. O(rows^2 columns).
+std::vector<std::size_t> least_assignment(const std::vector<double>& cost, std::size_t rows,
+                                          std::size_t columns);
+
+// A draft in which all labels have the shortest leaders together over evenly
+// spaced ports on all stations, then chains in that order. False when there are
+// fewer ports than labels.
+bool draft_by_matching(const std::vector<Station>& stations, const Offer& offer, double fair,
+                       Draft& draft);
+
+// Variants for a run: the cheapest for each label, then the ones that save most
+// height for their penalty, until the run fits.
+void fit_variants(const Station& station, std::vector<Choice>& order);
+
 // Total cost, with `broken` for each pair and each label that breaks a rule and
 // 10 * broken for each label not placed.
 double draft_cost(const std::vector<Station>& stations, double fair, const Draft& draft);
@@ -38,10 +53,11 @@ int draft_faults(const std::vector<Station>& stations, const Draft& draft);
 // swaps pairs, while that lowers draft_cost; `effort` bounds the places looked at.
 void improve(const std::vector<Station>& stations, double fair, Draft& draft, long effort);
 
-// Takes labels that break a rule (or are not placed) out, one at a time, and puts
-// them back at whatever rank of whatever station costs least, all others of the
-// station shifting to make room; `tries` bounds the ranks looked at.
-void repair(const std::vector<Station>& stations, double fair, Draft& draft, int tries);
+// Moves labels that break a rule, one at a time, to where broken rules weigh least,
+// neighbours giving way; rules that stay broken grow heavier. Leaves the draft with
+// the fewest faults seen; true when it has none. `effort` bounds the search, some
+// 0.1 us each.
+bool untangle(const std::vector<Station>& stations, Draft& draft, long effort);
 
 std::vector<Placement> placements_of(const std::vector<Station>& stations, const Draft& draft);
 

@@ -142,6 +142,7 @@ std::optional<Sized> largest_figure(const FitRequest& request, const Family& fam
   std::optional<Sized> best;
   double best_score = 0;
   int failed = 0;
+  const bool many = request.labels.size() > many_labels;
   double airy = 2;
   const auto fits = [&](const Arrangement& a, double scale, GridAnswer& answer, Built& built) {
     built = build(request, a, scale);
@@ -156,7 +157,8 @@ std::optional<Sized> largest_figure(const FitRequest& request, const Family& fam
       need += least + request.rules.label_gap;
     }
     for (const Column& c : built.problem.columns) room += c.bottom - c.top;
-    answer = quick_grid(rules, need > 0.75 * room ? slot : slot * std::ceil(coarse / slot));
+    answer = quick_grid(rules, need > 0.75 * room ? slot : slot * std::ceil(coarse / slot),
+                        family.patience);
     if (!answer.found) witness = answer.witness;
     return answer.found;
   };
@@ -172,7 +174,7 @@ std::optional<Sized> largest_figure(const FitRequest& request, const Family& fam
     for (const double share : {1.0, 0.85}) {
       scale = o.scale * share;
       // A smaller figure makes no more room in crowded columns.
-      if (share < 1 && (request.fixed_scale > 0 || o.fill > 0.8)) break;
+      if (share < 1 && (many || request.fixed_scale > 0 || o.fill > 0.8)) break;
       if (scale * per_scale <= best_score) break;
       if (fits(o.arrangement, scale, answer, built)) {
         found = true;
@@ -182,12 +184,12 @@ std::optional<Sized> largest_figure(const FitRequest& request, const Family& fam
     if (!found) {
       // What was too crowded here will be elsewhere unless there is more air.
       airy = o.fill - 0.05;
-      if (++failed >= 4) break;
+      if (++failed >= (many ? 2 : 4)) break;
       continue;
     }
     Arrangement arrangement = o.arrangement;
     // Columns only as wide as the boxes in them: the figure may grow.
-    for (int round = 0; round < 2; ++round) {
+    for (int round = 0; round < (many ? 1 : 2); ++round) {
       Arrangement tight = arrangement;
       for (double* width : {&tight.left, &tight.right, &tight.outer_left, &tight.outer_right})
         *width = 0;

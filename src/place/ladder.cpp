@@ -10,6 +10,8 @@
 namespace platewright::place {
 namespace {
 
+constexpr long last_patience = 20'000'000;  // some seconds
+
 std::string points(double v) { return tenths(v).append(" pt"); }
 
 std::string percent(double share) { return whole(share * 100) + " %"; }
@@ -21,11 +23,14 @@ struct Step {
 
 // What one rung gives for a text step: columns alone, with rows, with second columns.
 std::optional<Step> rung(const FitRequest& request, int text_step,
-                         const std::vector<bool>& as_number, double alone, std::string& witness) {
+                         const std::vector<bool>& as_number, double alone, std::string& witness,
+                         long patience = Family{}.patience) {
+  const bool many = request.labels.size() > many_labels;
   std::optional<Step> best;
   const auto share = [&](const Sized& s) { return s.scale / alone; };
-  const auto consider = [&](const Family& family, const char* name) {
+  const auto consider = [&](Family family, const char* name) {
     std::string why;
+    family.patience = patience;
     const auto sized = largest_figure(request, family, text_step, as_number, why);
     if (!sized) {
       if (witness.empty()) witness = why;
@@ -47,9 +52,12 @@ std::optional<Step> rung(const FitRequest& request, int text_step,
   }
   if (!best || share(best->sized) < request.wanted_share)
     consider({true, true, true, false}, "rows");
-  if (!best || share(best->sized) < request.wanted_share)
+  if (!many && (!best || share(best->sized) < request.wanted_share))
     consider({false, false, true, false}, "rows");
-  if (!best) consider({true, true, false, true}, "second-column");
+  // Many labels in words hardly ever find their way through an inner column.
+  const bool narrow = std::find(as_number.begin(), as_number.end(), false) == as_number.end();
+  if (!best && (!many || narrow)) consider({true, true, false, true}, "second-column");
+  if (!best && many && narrow) consider({true, true, true, true}, "second-column");
   return best;
 }
 
@@ -167,34 +175,54 @@ std::variant<Fit, Infeasible> fit(const FitRequest& request, const Effort& effor
       last_witness = why;
     return done;
   };
-  for (int t = 0; t < steps; ++t) {
+  const auto pt = [&](int s) {
+    return request.text_pt.empty() ? std::string("the text")
+                                   : points(request.text_pt[static_cast<std::size_t>(s)]);
+  };
+  // What a text size gives, and why it is not enough if it is not.
+  const auto at_size = [&](int t, std::optional<Step>& found) {
     std::string witness;
-    auto step = rung(request, t, as_number, alone, witness);
-    const auto pt = [&](int s) {
-      return request.text_pt.empty() ? std::string("the text")
-                                     : points(request.text_pt[static_cast<std::size_t>(s)]);
-    };
-    if (step && share(step->sized) >= request.wanted_share) {
-      if (auto done = accept(*step)) return *done;
-      witness = last_witness;
+    found = rung(request, t, as_number, alone, witness);
+    if (found && share(found->sized) >= request.wanted_share) return true;
+    last_witness = found ? "at " + pt(t) + " the figure gets " + percent(share(found->sized)) +
+                              " of its largest size, less than " + percent(request.wanted_share)
+                        : "at " + pt(t) + ": " + witness;
+    if (first_witness.empty()) first_witness = last_witness;
+    if (found) {
+      found->fallbacks.insert(found->fallbacks.end(), log.begin(), log.end());
+      tried.emplace_back(*found, as_number);
     }
-    const std::string why =
-        step && share(step->sized) < request.wanted_share
-            ? "at " + pt(t) + " the figure gets " + percent(share(step->sized)) +
-                  " of its largest size, less than " + percent(request.wanted_share)
-            : "at " + pt(t) + ": " + witness;
-    if (first_witness.empty()) first_witness = why;
-    last_witness = why;
-    if (step) {
-      step->fallbacks.insert(step->fallbacks.end(), log.begin(), log.end());
-      tried.emplace_back(*step, as_number);
+    return false;
+  };
+  std::optional<Step> step;
+  const auto smaller = [&](const std::string& why) {
+    log.assign(1, {"smaller-text", why});
+  };
+  if (request.labels.size() <= many_labels) {
+    for (int t = 0; t < steps; ++t) {
+      if (at_size(t, step)) {
+        if (auto done = accept(*step)) return *done;
+        last_witness = "at " + pt(t) + ": " + last_witness;
+        if (first_witness.empty()) first_witness = last_witness;
+        step->fallbacks.insert(step->fallbacks.end(), log.begin(), log.end());
+        tried.emplace_back(*step, as_number);
+      }
+      if (t + 1 < steps) smaller(last_witness);
     }
-    if (t + 1 < steps) {
-      if (log.empty())
-        log.push_back({"smaller-text", why});
+  } else {
+    // Many labels take long: the largest size that fits by bisection.
+    std::optional<Step> fits;
+    int above = -1, below = steps;
+    for (int t = 0; above + 1 < below; t = above == 0 && below == steps ? steps - 1 : (above + below) / 2) {
+      if (at_size(t, step))
+        below = t, fits = step;
       else
-        log.back().witness = why;
+        above = t;
+      if (above == steps - 1) break;
     }
+    if (above >= 0) smaller(last_witness);
+    if (fits)
+      if (auto done = accept(*fits)) return *done;
   }
 
   // The fewest labels as numbers, by bisection on how many of the largest.
@@ -205,18 +233,19 @@ std::variant<Fit, Infeasible> fit(const FitRequest& request, const Effort& effor
     for (std::size_t k = 0; k < count; ++k) numbers[order[k]] = true;
     return numbers;
   };
-  const auto enough = [&](std::size_t count, std::optional<Step>& step) {
+  const auto enough = [&](std::size_t count, std::optional<Step>& found) {
     std::string witness;
-    step = rung(request, floor_step, with_numbers(count), alone, witness);
-    return step && share(step->sized) >= request.wanted_share;
+    found = rung(request, floor_step, with_numbers(count), alone, witness);
+    return found && share(found->sized) >= request.wanted_share;
   };
   // An eighth of them, a quarter, half, all; then once between.
   const std::size_t n = order.size();
   std::vector<std::size_t> counts;
-  for (const std::size_t part : {8, 4, 2, 1})
+  for (const std::size_t part : n > many_labels ? std::vector<std::size_t>{2, 1}
+                                                : std::vector<std::size_t>{8, 4, 2, 1})
     if (const std::size_t count = (n + part - 1) / part; counts.empty() || count > counts.back())
       counts.push_back(count);
-  std::optional<Step> step;
+  step.reset();
   std::size_t low = 0, high = 0;
   std::optional<Step> at_high;
   for (const std::size_t count : counts) {
@@ -241,6 +270,19 @@ std::variant<Fit, Infeasible> fit(const FitRequest& request, const Effort& effor
     tried.back().first.fallbacks.insert(tried.back().first.fallbacks.end(), log.begin(), log.end());
     tried.back().first.fallbacks.push_back({"numbered", "all " + std::to_string(order.size()) +
                                                             " labels as numbers: " + last_witness});
+  }
+
+  // Nothing was found in the usual time: all as numbers, patiently.
+  if (tried.empty() && n > many_labels) {
+    std::string witness;
+    as_number = with_numbers(n);
+    if (auto last = rung(request, floor_step, as_number, alone, witness, last_patience)) {
+      last->fallbacks.push_back({"numbered", "all " + std::to_string(n) +
+                                                 " labels as numbers: " + last_witness});
+      tried.emplace_back(*std::move(last), as_number);
+    } else {
+      last_witness = witness;
+    }
   }
 
   // Nothing gives the figure its share: the largest that works at all.

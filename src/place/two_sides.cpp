@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numeric>
 
 #include "place/assignment.hpp"
@@ -151,24 +152,33 @@ double whole_bound(const std::vector<Station>& stations) {
   return sum;
 }
 
-// Best draft by chains and moves over the most promising splits.
-bool first_draft(const std::vector<Station>& stations, double fair,
+// Best draft by chains and moves over the most promising splits; where each breaks a
+// rule, the shortest leaders all around are one more start, and the start with the
+// fewest faults is untangled, unless there are more than `hopeless`.
+bool first_draft(const std::vector<Station>& stations, const Offer& offer, double fair,
                  const std::vector<Assignment>& all, std::size_t tries, long effort,
-                 double hopeless, int repairs, Draft& best, double& best_cost) {
+                 double hopeless, long patience, Draft& best, double& best_cost) {
   best_cost = never;
-  for (std::size_t k = 0; k < std::min(tries, all.size()); ++k) {
-    Draft draft = draft_from(stations, fair, all[k].station_of, 8);
-    if (draft_faults(stations, draft) > hopeless) continue;
+  Draft start;
+  int faults = std::numeric_limits<int>::max();
+  const auto consider = [&](Draft draft) {
     improve(stations, fair, draft, effort);
-    double cost = draft_cost(stations, fair, draft);
-    if (cost >= broken) {
-      if (k == 0 || best_cost >= broken)
-        repair(stations, fair, draft, k == 0 ? repairs : repairs / 3);
-      improve(stations, fair, draft, effort);
-      cost = draft_cost(stations, fair, draft);
-    }
+    const double cost = draft_cost(stations, fair, draft);
     if (cost < best_cost) best_cost = cost, best = draft;
-  }
+    if (best_cost < broken) return;
+    if (const int now = draft_faults(stations, draft); now < faults)
+      faults = now, start = std::move(draft);
+  };
+  for (std::size_t k = 0; k < std::min(tries, all.size()); ++k)
+    consider(draft_from(stations, fair, all[k].station_of, 8));
+  if (best_cost < broken) return true;
+  if (patience <= 0) return false;
+  if (Draft draft; draft_by_matching(stations, offer, fair, draft)) consider(std::move(draft));
+  if (best_cost < broken) return true;
+  if (faults > hopeless || !untangle(stations, start, patience)) return false;
+  improve(stations, fair, start, effort);
+  best_cost = draft_cost(stations, fair, start);
+  best = std::move(start);
   return best_cost < broken;
 }
 
@@ -177,7 +187,7 @@ bool first_draft(const std::vector<Station>& stations, double fair,
 namespace {
 
 // The labels' least extents, rounded up to slots, against what columns and rows hold.
-bool overfull(const Problem& problem, double step) {
+bool overfull(const Problem& problem, double step, std::string& witness) {
   const double gap = problem.rules.label_gap;
   double need = 0, room = 0, mean = 0;
   for (const Label& l : problem.labels) {
@@ -191,18 +201,18 @@ bool overfull(const Problem& problem, double step) {
   const double height = need / static_cast<double>(problem.labels.size());
   for (const Column& c : problem.columns) room += c.bottom - c.top + gap;
   for (const Row& r : problem.rows) room += (r.right - r.left + gap) / mean * height;
-  return need > room + step;
+  if (need <= room + step) return false;
+  witness = std::to_string(problem.labels.size()) + " labels need " + tenths(need) +
+            " mm of columns and rows; there are " + tenths(room) + " mm";
+  return true;
 }
 
 }  // namespace
 
-GridAnswer quick_grid(const Rulebook& rules, double step) {
+GridAnswer quick_grid(const Rulebook& rules, double step, long patience) {
   const Problem& problem = *rules.problem;
   GridAnswer answer;
-  if (overfull(problem, step)) {
-    answer.witness = "the labels need more room than columns and rows have";
-    return answer;
-  }
+  if (overfull(problem, step, answer.witness)) return answer;
   const Offer offer = best_targets(problem);
   const std::vector<Station> stations = make_stations(rules, step, offer);
   const double fair = fair_gap(problem);
@@ -210,8 +220,8 @@ GridAnswer quick_grid(const Rulebook& rules, double step) {
   double cost = never;
   const std::vector<Assignment> all = splits(stations, offer);
   if (all.front().guess >= broken ||
-      !first_draft(stations, fair, all, 1, 60'000,
-                   2 + 0.12 * static_cast<double>(problem.labels.size()), 120, draft, cost)) {
+      !first_draft(stations, offer, fair, all, 1, 60'000,
+                   2 + 0.15 * static_cast<double>(problem.labels.size()), patience, draft, cost)) {
     answer.witness = witness(stations, answer.certain);
     answer.certain = false;  // on this coarse grid, with these targets
     return answer;
@@ -246,7 +256,7 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
     if (!have || n <= 30) {
       Draft draft;
       double cost = never;
-      if (first_draft(stations, fair, all, 3, 400'000, never, have ? 0 : 250, draft, cost) &&
+      if (first_draft(stations, offer, fair, all, 3, 400'000, never, have ? 0 : 10'000'000, draft, cost) &&
           cost < best_cost)
         best = draft, best_cost = cost, have = true;
     }
@@ -273,7 +283,7 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
   }
   const std::vector<Station> stations = make_stations(rules, step, offer, most);
   const std::vector<Assignment> all = splits(stations, best_targets(problem));
-  if (!have) have = first_draft(stations, fair, all, 3, 400'000, never, 250, best, best_cost);
+  if (!have) have = first_draft(stations, offer, fair, all, 3, 400'000, never, 4'000'000, best, best_cost);
   if (have) {
     improve(stations, fair, best, 400'000);
     best_cost = draft_cost(stations, fair, best);

@@ -32,7 +32,8 @@ std::variant<Solution, Infeasible> solve_from(const Problem& problem, const Effo
                                               const std::vector<Placement>& start);
 
 // A quick placement by chains and moves only, for searches over many figures'
-// sizes: every rule holds, the cost is not the least.
-GridAnswer quick_grid(const Rulebook& rules, double step);
+// sizes: every rule holds, the cost is not the least. `patience` bounds what is spent
+// on untangling leaders (see draft.hpp).
+GridAnswer quick_grid(const Rulebook& rules, double step, long patience = 1'000'000);
 
 }  // namespace platewright::place
