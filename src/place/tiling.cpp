@@ -6,10 +6,10 @@
 #include <limits>
 #include <tuple>
 
+#include "place/cell_edges.hpp"
+
 namespace platewright::place {
 namespace {
-
-constexpr double hair = 1e-9;  // of a cell: edges so near are one
 
 // Part of an axis that belongs to one tile, or to two that overlap there.
 struct Stretch {
@@ -17,9 +17,6 @@ struct Stretch {
   int first = 0;          // tile
   bool shared = false;    // by `first` and `first + 1`
 };
-
-int floor_cell(double at) { return static_cast<int>(std::floor(at + hair)); }
-int ceil_cell(double at) { return static_cast<int>(std::ceil(at - hair)); }
 
 // The axis between occupied ends, cut at the edges of tiles that begin at
 // `offset` + k * pitch; tile 0 is the first that reaches `from`. All in cells.
@@ -237,53 +234,6 @@ void trim(Tiling& t) {
 
 }  // namespace
 
-Occupancy::Occupancy(const Cells& cells)
-    : columns_(cells.columns), rows_(cells.rows), cell_(cells.cell) {
-  const auto wide = static_cast<std::size_t>(columns_) + 1;
-  sums_.assign(wide * (static_cast<std::size_t>(rows_) + 1), 0);
-  int left = columns_, right = -1, top = rows_, bottom = -1;
-  for (int r = 0; r < rows_; ++r) {
-    int line = 0;
-    for (int c = 0; c < columns_; ++c) {
-      if (cells.at(c, r) != 0) {
-        ++line;
-        left = std::min(left, c);
-        right = std::max(right, c);
-        top = std::min(top, r);
-        bottom = r;
-      }
-      const std::size_t at =
-          (static_cast<std::size_t>(r) + 1) * wide + static_cast<std::size_t>(c) + 1;
-      sums_[at] = sums_[at - wide] + line;
-    }
-  }
-  if (right >= 0)
-    box_ = {left * cell_, top * cell_, (right + 1 - left) * cell_, (bottom + 1 - top) * cell_};
-}
-
-long Occupancy::count(int left, int top, int right, int bottom) const {
-  left = std::clamp(left, 0, columns_);
-  right = std::clamp(right, 0, columns_);
-  top = std::clamp(top, 0, rows_);
-  bottom = std::clamp(bottom, 0, rows_);
-  if (left >= right || top >= bottom) return 0;
-  const auto wide = static_cast<std::size_t>(columns_) + 1;
-  const auto at = [&](int c, int r) {
-    return static_cast<long>(
-        sums_[static_cast<std::size_t>(r) * wide + static_cast<std::size_t>(c)]);
-  };
-  return at(right, bottom) - at(left, bottom) - at(right, top) + at(left, top);
-}
-
-bool Occupancy::empty(const PageBox& box) const {
-  return count(floor_cell(box.left() / cell_), floor_cell(box.top() / cell_),
-               ceil_cell(box.right() / cell_), ceil_cell(box.bottom() / cell_)) == 0;
-}
-
-bool Tiling::prints(Tile tile) const {
-  return std::binary_search(printed.begin(), printed.end(), tile);
-}
-
 std::optional<Tiling> fewest_tiles(const Cells& cells, double width, double height,
                                    double overlap) {
   const Occupancy occupancy(cells);
@@ -331,43 +281,6 @@ std::optional<Tiling> fewest_tiles(const Cells& cells, double width, double heig
   centre(best, &Tiling::left, width - overlap, search);
   centre(best, &Tiling::top, height - overlap, search);
   return best;
-}
-
-int tiles_for_length(double length, double tile, double overlap) {
-  const double tiles = std::ceil((length - overlap) / (tile - overlap) - hair);
-  return static_cast<int>(std::clamp(tiles, 1.0, 1e6));
-}
-
-std::string tile_name(Tile tile) {
-  std::string row;
-  for (int r = tile.row; r >= 0; r = r / 26 - 1)
-    row.insert(row.begin(), static_cast<char>('A' + r % 26));
-  return row + std::to_string(tile.column + 1);
-}
-
-std::vector<Tile> assembly_order(const Tiling& tiling) {
-  std::vector<Tile> left = tiling.printed, order;
-  const double middle_row = (tiling.rows - 1) / 2.0, middle_column = (tiling.columns - 1) / 2.0;
-  const auto from_middle = [&](const Tile& t) {
-    return std::hypot((t.row - middle_row) * tiling.height,
-                      (t.column - middle_column) * tiling.width);
-  };
-  while (!left.empty()) {
-    const auto lies = [&](const Tile& t) {
-      return std::any_of(order.begin(), order.end(), [&](const Tile& o) {
-        return std::abs(o.row - t.row) + std::abs(o.column - t.column) == 1;
-      });
-    };
-    const auto next = std::min_element(left.begin(), left.end(), [&](const Tile& a, const Tile& b) {
-      const auto rank = [&](const Tile& t) {
-        return std::make_tuple(lies(t) ? 0 : 1, std::round(from_middle(t) * 1e6), t);
-      };
-      return rank(a) < rank(b);
-    });
-    order.push_back(*next);
-    left.erase(next);
-  }
-  return order;
 }
 
 }  // namespace platewright::place
