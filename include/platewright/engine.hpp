@@ -47,6 +47,7 @@ struct SheetRequest {
   std::string report;                 // JSON file; may be empty
   bool word_bank = false;             // on worksheets
   bool labels = false;                // on colouring pages
+  bool one_layout = false;            // labels where all sets of the table have them
   std::uint64_t seed = 1;
 };
 

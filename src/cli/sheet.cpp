@@ -92,6 +92,8 @@ Verb add_sheet(CLI::App& app, const Common& common) {
   command->add_option("--ages", options->ages, "Ages of a CSV table's set, e.g. 7-10");
   command->add_option("--language", options->language, "Language of a CSV table's set, e.g. en");
   command->add_flag("--word-bank", r.word_bank, "Add a word bank to worksheets");
+  command->add_flag("--one-layout", r.one_layout,
+                    "Labels where all sets of the table have them, so that their sheets match");
   command->add_flag("--labels", r.labels, "Show labels on colouring pages");
   command->add_option("--seed", r.seed, "Number that shuffles words and deals games; the same number, the same pages")->capture_default_str();
   command->footer(

@@ -34,6 +34,39 @@ void warn_of_other_figure(const SheetRequest& request, const Terms& terms, Findi
                                "the figure of the command line counts"));
 }
 
+compose::Matter matter_of(const SheetRequest& request, const Loaded& loaded, const LabelSet& set) {
+  compose::Matter matter;
+  const std::string from_terms(loaded.terms.title.text_for(set));
+  matter.title = !request.title.empty() ? request.title
+                 : !from_terms.empty()  ? from_terms
+                                        : loaded.figure.title;
+  matter.credit = loaded.terms.credit;
+  matter.licence = loaded.terms.licence;
+  matter.language = set.language;
+  matter.direction = is_right_to_left(set.language) ? text::Direction::right_to_left
+                                                    : text::Direction::left_to_right;
+  matter.youngest = set.youngest;
+  matter.oldest = set.oldest;
+  return matter;
+}
+
+Findings add_siblings(const SheetRequest& request, const Environment& environment, Loaded& loaded) {
+  Findings findings;
+  for (const LabelSet& set : loaded.terms.sets) {
+    if (set.name == loaded.set.name) continue;
+    Sibling sibling;
+    sibling.set = set;
+    append(findings, labels_of(loaded.terms, set, loaded.figure, sibling.labels));
+    if (sibling.labels.empty()) continue;
+    auto words = read::words(set.language, environment.style_folders);
+    append(findings, words.findings());
+    if (words.ok()) sibling.words = std::move(*words);
+    sibling.matter = matter_of(request, loaded, set);
+    loaded.siblings.push_back(std::move(sibling));
+  }
+  return findings;
+}
+
 }  // namespace
 
 Findings labels_of(const Terms& terms, const LabelSet& set, const Figure& figure,
@@ -130,18 +163,9 @@ Result<Loaded> load(const SheetRequest& request, const Environment& environment)
 
   if (has_error(findings)) return findings;
 
-  const std::string from_terms(loaded.terms.title.text_for(loaded.set));
-  loaded.matter.title = !request.title.empty() ? request.title
-                        : !from_terms.empty()  ? from_terms
-                                               : loaded.figure.title;
-  loaded.matter.credit = loaded.terms.credit;
-  loaded.matter.licence = loaded.terms.licence;
-  loaded.matter.language = loaded.set.language;
-  loaded.matter.direction = is_right_to_left(loaded.set.language)
-                                ? text::Direction::right_to_left
-                                : text::Direction::left_to_right;
-  loaded.matter.youngest = loaded.set.youngest;
-  loaded.matter.oldest = loaded.set.oldest;
+  loaded.matter = matter_of(request, loaded, loaded.set);
+  if (request.one_layout) append(findings, add_siblings(request, environment, loaded));
+  if (has_error(findings)) return findings;
   return {std::move(loaded), findings};
 }
 

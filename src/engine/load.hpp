@@ -20,6 +20,14 @@ struct SetLabel {
   PreferredSide side = PreferredSide::any;
 };
 
+// Another set of the table whose sheets have their labels in the same places.
+struct Sibling {
+  LabelSet set;
+  Words words;
+  std::vector<SetLabel> labels;  // sorted by anchor
+  compose::Matter matter;
+};
+
 struct Loaded {
   Figure figure;
   Terms terms;
@@ -30,6 +38,7 @@ struct Loaded {
   Paper paper;
   std::vector<SetLabel> labels;  // sorted by anchor
   compose::Matter matter;
+  std::vector<Sibling> siblings;  // where one layout is asked for: the table's other sets
 };
 
 // Reads figure, terms, style, words; finds the set and its labels. All faults

@@ -44,19 +44,18 @@ std::vector<place::FitLabel::End> ends_of(const Anchor& anchor, double weight) {
 
 }  // namespace
 
-std::vector<MeasuredLabel> measure_labels(const Loaded& loaded,
+std::vector<MeasuredLabel> measure_labels(const std::vector<SetLabel>& labels,
+                                          const std::string& language, const Style& style,
                                           const text::Typesetter& typesetter) {
-  const Style& style = loaded.style;
   const text::Font font{compose::faces(style), Length::pt(reference_pt), style.type.bold_labels,
                         false};
   const double em = Length::pt(reference_pt).mm();
-  const std::string& language = loaded.set.language;
-  const text::Line number = typesetter.line(loaded.labels.size() < 10    ? "8"
-                                            : loaded.labels.size() < 100 ? "88"
+  const text::Line number = typesetter.line(labels.size() < 10    ? "8"
+                                            : labels.size() < 100 ? "88"
                                                                          : "888",
                                             font, language);
   std::vector<MeasuredLabel> measured;
-  for (const SetLabel& label : loaded.labels) {
+  for (const SetLabel& label : labels) {
     MeasuredLabel m;
     m.label = &label;
     m.number_width = number.advance / em;
@@ -88,9 +87,9 @@ double way_height(const LabelWay& way, double size_mm, double leading) {
 }
 
 std::vector<place::FitLabel> fit_labels(const std::vector<MeasuredLabel>& measured,
-                                        const Loaded& loaded, const std::vector<double>& steps_pt,
-                                        LeastBox least, std::vector<std::vector<int>>& kept) {
-  const Style& style = loaded.style;
+                                        const Figure& figure, const Style& style,
+                                        const std::vector<double>& steps_pt, LeastBox least,
+                                        std::vector<std::vector<int>>& kept) {
   const double gap = style.leader.label_gap.mm();
   std::vector<place::FitLabel> labels;
   kept.clear();
@@ -130,7 +129,7 @@ std::vector<place::FitLabel> fit_labels(const std::vector<MeasuredLabel>& measur
     const double size = Length::pt(steps_pt.back()).mm();
     label.number = {m.number_width * size + gap, m.number_height * size,
                     m.number_height * size / 2, 0};
-    label.targets = ends_of(*loaded.figure.find(label.anchor), style.cost.target);
+    label.targets = ends_of(*figure.find(label.anchor), style.cost.target);
     labels.push_back(std::move(label));
     kept.push_back(std::move(keep));
   }

@@ -26,7 +26,8 @@ struct MeasuredLabel {
   double number_height = 0;
 };
 
-std::vector<MeasuredLabel> measure_labels(const Loaded& loaded,
+std::vector<MeasuredLabel> measure_labels(const std::vector<SetLabel>& labels,
+                                          const std::string& language, const Style& style,
                                           const text::Typesetter& typesetter);
 
 // Height in mm of a way at a type size.
@@ -40,7 +41,8 @@ struct LeastBox {
 
 // Labels as the fit wants them. `kept[label][variant]` is the way behind each variant.
 std::vector<place::FitLabel> fit_labels(const std::vector<MeasuredLabel>& measured,
-                                        const Loaded& loaded, const std::vector<double>& steps_pt,
-                                        LeastBox least, std::vector<std::vector<int>>& kept);
+                                        const Figure& figure, const Style& style,
+                                        const std::vector<double>& steps_pt, LeastBox least,
+                                        std::vector<std::vector<int>>& kept);
 
 }  // namespace platewright

@@ -11,8 +11,9 @@
 #include "base/number.hpp"
 #include "base/utf8.hpp"
 #include "compose/listing.hpp"
+#include "engine/fit_request.hpp"
 #include "engine/larger_paper.hpp"
-#include "engine/measured.hpp"
+#include "engine/members.hpp"
 #include "place/place.hpp"
 
 namespace platewright {
@@ -24,152 +25,22 @@ constexpr double spared_scale = 0.75;
 constexpr double most_list_share = 0.4;  // of the area's height, for a list below the figure
 constexpr double list_gap = 4;           // mm above a list
 
-place::FitRequest base_request(const Loaded& loaded, const PageBox& area) {
-  const Style& style = loaded.style;
-  const Figure& figure = loaded.figure;
-  place::FitRequest r;
-  r.area = area;
-  r.painted = figure.painted;
-  const FigureGrid& grid = figure.silhouette;
-  for (int row = 0; row < grid.rows; ++row) {
-    const double y = grid.box.y + (row + 0.5) * grid.cell;
-    if (y < figure.painted.top() || y > figure.painted.bottom()) continue;
-    int first = -1, last = -1;
-    for (int column = 0; column < grid.columns; ++column)
-      if (grid.at(column, row)) {
-        if (first < 0) first = column;
-        last = column;
-      }
-    if (first < 0)
-      r.profile.emplace_back(1.0, 0.0);
-    else
-      r.profile.emplace_back(grid.box.x + first * grid.cell,
-                             grid.box.x + (last + 1) * grid.cell);
-  }
-  r.detail_box = figure.detail.box;
-  r.detail_columns = figure.detail.columns;
-  r.detail_rows = figure.detail.rows;
-  for (const std::uint8_t v : figure.detail.values)
-    r.detail.push_back(static_cast<float>(v) / 255.0F);
-  r.gutter = style.leader.gutter.mm();
-  r.widest_gutter = std::max(style.leader.widest_gutter.mm(), r.gutter);
-  r.stub = style.leader.stub.mm();
-  r.rules = {style.rules.label_gap.mm(), style.rules.leader_gap.mm(),
-             style.rules.anchor_gap.mm()};
-  r.weights.length = style.cost.length;
-  r.weights.slope = style.cost.slope;
-  r.weights.gap = style.cost.gap;
-  r.weights.wrong_side = style.cost.wrong_side;
-  r.weights.group_break = style.cost.group_break;
-  r.weights.detail = style.cost.detail;
-  r.weights.balance = style.cost.balance;
-  // The same costs, whatever the paper's size.
-  r.weights.unit = std::min(area.w, area.h) / 10;
-  r.slot = style.rules.slot.mm();
-  return r;
-}
-
-// Leaders as drawn. Those of rows start `gap` from their label, on the line that
-// the solver chose; beside a column the gap is part of the solver's box.
-std::vector<std::vector<PagePoint>> leaders_of(const place::Problem& problem,
-                                               const place::Placement& placement,
-                                               const std::vector<PagePoint>& targets, double gap) {
-  std::vector<std::vector<PagePoint>> leaders;
-  for (const PagePoint& target : targets) {
-    PagePoint start = placement.port;
-    const double length = distance(start, target);
-    if ((placement.side == Side::top || placement.side == Side::bottom) && length > 2 * gap)
-      start = {start.x + (target.x - start.x) * gap / length,
-               start.y + (target.y - start.y) * gap / length};
-    std::vector<PagePoint> line{start};
-    if (problem.stub > 0 && (placement.side == Side::left || placement.side == Side::right))
-      line.push_back({placement.port.x + (placement.side == Side::left ? 1 : -1) * problem.stub,
-                      placement.port.y});
-    line.push_back(target);
-    leaders.push_back(std::move(line));
-  }
-  return leaders;
-}
-
-void number_labels(Layout& layout) {
-  std::vector<PlacedLabel*> order;
-  for (PlacedLabel& label : layout.labels) order.push_back(&label);
-  const auto rank = [](Side side) {
-    switch (side) {
-      case Side::top: return 0;
-      case Side::left: return 1;
-      case Side::inside: return 2;
-      case Side::right: return 3;
-      case Side::bottom: return 4;
-    }
-    return 5;
-  };
-  std::sort(order.begin(), order.end(), [&](const PlacedLabel* a, const PlacedLabel* b) {
-    if (rank(a->side) != rank(b->side)) return rank(a->side) < rank(b->side);
-    const bool across = a->side == Side::top || a->side == Side::bottom;
-    const double at_a = across ? a->port.x : a->port.y;
-    const double at_b = across ? b->port.x : b->port.y;
-    if (at_a != at_b) return at_a < at_b;
-    return a->anchor < b->anchor;
-  });
-  int number = 0;
-  for (PlacedLabel* label : order) label->number = ++number;
-}
-
-// What a fit says, as a layout in the trade's words.
-Layout layout_of(const place::Fit& fit, const Paper& paper, const FigureBox& painted,
-                 const std::vector<MeasuredLabel>& measured,
-                 const std::vector<std::vector<int>>& kept, double text_pt, double gap) {
-  Layout layout;
-  layout.paper = paper;
-  layout.figure_to_page = fit.figure_to_page;
-  layout.figure_box = fit.figure_to_page(painted);
-  layout.text_size = Length::pt(text_pt);
-  layout.certificate = fit.solution.certificate;
-  layout.fallbacks = fit.fallbacks;
-  layout.metrics = place::metrics(fit.problem, fit.solution);
-  for (std::size_t i = 0; i < fit.problem.labels.size(); ++i) {
-    const place::Placement& p = fit.solution.placements[i];
-    const place::Label& from = fit.problem.labels[i];
-    const auto found =
-        std::find_if(measured.begin(), measured.end(),
-                     [&](const MeasuredLabel& m) { return m.label->anchor == from.anchor; });
-    const auto index = static_cast<std::size_t>(found - measured.begin());
-    PlacedLabel label;
-    label.anchor = from.anchor;
-    label.side = p.side;
-    label.box = p.box;
-    // The gap between text and leader is part of the solver's box only.
-    label.box.w -= gap;
-    if (p.side == Side::right) label.box.x += gap;
-    if (p.side == Side::top || p.side == Side::bottom) label.box.x += gap / 2;
-    label.port = p.port;
-    label.targets = from.targets[static_cast<std::size_t>(p.target)].points;
-    label.leaders = leaders_of(fit.problem, p, label.targets, gap);
-    label.as_number = i < fit.as_number.size() && fit.as_number[i];
-    const std::vector<LabelWay>& ways = found->ways;
-    const LabelWay& way =
-        label.as_number
-            ? ways.front()
-            : ways[static_cast<std::size_t>(kept[index][static_cast<std::size_t>(p.variant)])];
-    label.lines = way.lines;
-    label.text = way.text;
-    layout.labels.push_back(std::move(label));
-  }
-  std::sort(layout.labels.begin(), layout.labels.end(),
-            [](const PlacedLabel& a, const PlacedLabel& b) { return a.anchor < b.anchor; });
-  number_labels(layout);
-  return layout;
-}
-
 Finding does_not_fit(const place::Infeasible& why) {
   return error("does-not-fit", {"--paper", 0, 0}, why.witness,
                "take a larger paper, a smaller set or shorter labels");
 }
 
-int count_numbers(const Layout& layout) {
-  return static_cast<int>(std::count_if(layout.labels.begin(), layout.labels.end(),
-                                        [](const PlacedLabel& l) { return l.as_number; }));
+// A plan for the asked set, and what all sets of its layout have in common.
+struct Made {
+  compose::Plan plan;
+  int numbers = 0;    // labels that became numbers
+  int text_step = 0;
+  bool bare = true;   // nothing is labelled
+};
+
+PageBox common(const PageBox& a, const PageBox& b) {
+  const double left = std::max(a.left(), b.left()), top = std::max(a.top(), b.top());
+  return {left, top, std::min(a.right(), b.right()) - left, std::min(a.bottom(), b.bottom()) - top};
 }
 
 // Plans on one oriented paper.
@@ -177,180 +48,214 @@ class Planner {
  public:
   // `typesetting` guards the typesetter, which is not for two threads at once.
   Planner(const Loaded& loaded, const Paper& paper, const text::Typesetter& typesetter,
-          const text::StrokeFont* strokes, const std::vector<MeasuredLabel>& measured,
+          const text::StrokeFont* strokes, const std::vector<Member>& members, std::size_t asked,
           std::mutex& typesetting)
       : typesetting_(typesetting),
         loaded_(loaded),
+        style_(loaded.style),
         paper_(paper),
         typesetter_(typesetter),
         strokes_(strokes),
-        measured_(measured),
-        frame_(framed()),
-        age_(loaded.style.for_age(loaded.set.youngest)),
-        steps_(text_steps(age_, loaded.style, frame_.growth)) {}
+        members_(members),
+        asked_(asked) {
+    for (const Member& member : members) {
+      frames_.push_back(framed(member));
+      ages_.push_back(style_.for_age(member.set->youngest));
+      steps_.push_back(text_steps(ages_.back(), style_, frames_.back().growth));
+    }
+    area_ = frames_.front().area;
+    for (const compose::Frame& frame : frames_) area_ = common(area_, frame.area);
+  }
 
   // No figure, no labels: nothing to place.
   compose::Plan page() const {
-    compose::Plan plan = empty_plan();
-    plan.layout.text_size = Length::pt(steps_.front());
+    compose::Plan plan = empty_plan(asked_);
+    plan.layout.text_size = Length::pt(steps_[asked_].front());
     plan.layout.certificate.status = SolveStatus::optimal;
     return plan;
   }
 
-  Result<compose::Plan> bare() const {
+  Result<Made> bare() const {
     compose::Plan plan = page();
     const FigureBox& painted = loaded_.figure.painted;
-    const double scale = std::min(frame_.area.w / painted.w, frame_.area.h / painted.h);
-    const PagePoint middle = frame_.area.centre();
+    const double scale = std::min(area_.w / painted.w, area_.h / painted.h);
+    const PagePoint middle = area_.centre();
     plan.layout.figure_to_page = {scale,
                                   {middle.x - scale * painted.centre().x,
                                    middle.y - scale * painted.centre().y}};
     plan.layout.figure_box = plan.layout.figure_to_page(painted);
-    return plan;
+    return Made{std::move(plan)};
   }
 
-  Result<compose::Plan> shared() const {
-    auto with_text = fitted({}, true);
-    if (!with_text.ok()) return with_text;
-    compose::Plan plan = std::move(*with_text);
-    const compose::Blank long_blank = blank(1);
-    plan.blank = long_blank;
-    if (plan.layout.labels.empty() || count_numbers(plan.layout) > 0) return plan;
+  Result<Made> shared() const {
+    auto with_text = fitted(std::vector<LeastBox>(members_.size()), true);
+    if (!with_text.ok()) return with_text.findings();
+    Made made = made_of(*with_text);
+    made.plan.blank = blank(asked_, 1);
+    if (made.bare || made.numbers > 0) return made;
 
-    for (int lines = 1; lines <= 2; ++lines) {
-      const compose::Blank beside = blank(lines);
-      double copy_width = beside.width;
-      for (const PlacedLabel& label : plan.layout.labels)
-        copy_width = std::max(copy_width, traced_width(label.text, plan, beside.ruling));
-      const double copy_height = 2 * (beside.ruling + beside.descender);
-      const LeastBox needs[] = {{copy_width, std::max(beside.height(), copy_height)},
-                                {beside.width, beside.height()}};
-      for (const LeastBox& need : needs) {
-        if (hopeless(need, plan.layout)) continue;
-        auto trial = fitted(need, false);
-        if (!trial.ok()) continue;
-        if (trial->layout.figure_to_page.scale <
-                spared_scale * plan.layout.figure_to_page.scale ||
-            trial->layout.text_size < plan.layout.text_size || count_numbers(trial->layout) > 0)
+    for (int lines = 1; lines <= 2; ++lines)
+      for (const bool copy_too : {true, false}) {
+        std::vector<LeastBox> needs;
+        bool hopeless_for_some = false, copy_beside = true;
+        for (std::size_t m = 0; m < members_.size(); ++m) {
+          const compose::Blank beside = blank(m, lines);
+          const LeastBox copy = copy_box(plan_of(m, *with_text), m, beside);
+          const LeastBox need = {copy_too ? copy.width : beside.width,
+                                 copy_too ? std::max(beside.height(), copy.height)
+                                          : beside.height()};
+          copy_beside = copy_beside && need.height >= copy.height - 1e-9 &&
+                        need.width >= copy.width - 1e-9;
+          hopeless_for_some = hopeless_for_some || hopeless(need, made.plan.layout);
+          needs.push_back(need);
+        }
+        if (hopeless_for_some) continue;
+        auto solved = fitted(needs, false);
+        if (!solved.ok()) continue;
+        Made trial = made_of(*solved);
+        if (trial.plan.layout.figure_to_page.scale <
+                spared_scale * made.plan.layout.figure_to_page.scale ||
+            trial.text_step > made.text_step || trial.numbers > 0)
           continue;
-        trial->blank = beside;
-        trial->blanks_beside = true;
-        trial->copy_beside = need.height >= copy_height - 1e-9 && need.width >= copy_width - 1e-9;
+        trial.plan.blank = blank(asked_, lines);
+        trial.plan.blanks_beside = true;
+        trial.plan.copy_beside = copy_beside;
         return trial;
       }
-    }
-    return plan;
+    return made;
   }
 
-  Result<compose::Plan> numbered() const {
+  Result<Made> numbered() const {
     // Every label is a number; the list takes what it needs at the foot, if that is not too much.
-    std::vector<MeasuredLabel> numbers;
-    for (const MeasuredLabel& m : measured_) {
-      MeasuredLabel n = m;
-      LabelWay way;
-      way.text = m.ways.front().text;
-      way.lines = m.ways.front().lines;
-      way.width = m.number_width;
-      way.extent = m.number_height;
-      n.ways = {way};
-      // One line high, whatever the wording's own lines.
-      n.ways.front().lines = {way.text};
-      numbers.push_back(std::move(n));
+    std::vector<std::vector<MeasuredLabel>> numbers;
+    double height = 0;
+    for (std::size_t m = 0; m < members_.size(); ++m) {
+      std::vector<compose::ListEntry> entries;
+      numbers.emplace_back();
+      for (MeasuredLabel n : members_[m].measured) {
+        LabelWay way;
+        way.text = n.ways.front().text;
+        way.width = n.number_width;
+        way.extent = n.number_height;
+        // One line high, whatever the wording's own lines.
+        way.lines = {way.text};
+        n.ways = {way};
+        entries.push_back({99, way.text});
+        numbers.back().push_back(std::move(n));
+      }
+      height = std::max(height, list_height(m, entries));
     }
-    std::vector<compose::ListEntry> entries;
-    for (const MeasuredLabel& m : numbers) entries.push_back({99, m.ways.front().text});
-    const double height = list_height(entries);
-    compose::Plan plan = empty_plan();
-    PageBox area = frame_.area;
-    if (height <= most_list_share * area.h) {
-      plan.list_height = height;
-      area.h -= height + list_gap;
-    }
-    auto fit = solve(numbers, area, {});
-    if (const auto* why = std::get_if<place::Infeasible>(&fit.result)) return does_not_fit(*why);
-    finish(plan, fit, numbers);
-    plan.blank = blank(1);
-    return plan;
+    PageBox area = area_;
+    const bool list = height <= most_list_share * area.h;
+    if (list) area.h -= height + list_gap;
+    std::vector<const std::vector<MeasuredLabel>*> measured;
+    for (const auto& one : numbers) measured.push_back(&one);
+    Solved solved = solve(measured, area, std::vector<LeastBox>(members_.size()));
+    if (const auto* why = std::get_if<place::Infeasible>(&solved.result)) return does_not_fit(*why);
+    if (list) solved.list_height = height;
+    Made made = made_of(solved);
+    made.plan.blank = blank(asked_, 1);
+    return made;
   }
 
  private:
   struct Solved {
     std::variant<place::Fit, place::Infeasible> result;
-    std::vector<std::vector<int>> kept;
+    std::vector<MemberRoom> rooms;
+    JointLabels joint;
+    double list_height = 0;
   };
 
-  compose::Plan empty_plan() const {
+  compose::Plan empty_plan(std::size_t m) const {
     compose::Plan plan;
-    plan.frame = frame_;
+    plan.frame = frames_[m];
     plan.layout.paper = paper_;
-    plan.leading = loaded_.style.type.leading;
-    plan.label_font = {compose::faces(loaded_.style), Length::pt(steps_.front()),
-                       loaded_.style.type.bold_labels, false};
+    plan.leading = style_.type.leading;
+    plan.label_font = {compose::faces(style_), Length::pt(steps_[m].front()),
+                       style_.type.bold_labels, false};
     return plan;
   }
 
-  Solved solve(const std::vector<MeasuredLabel>& measured, const PageBox& area,
-               LeastBox least) const {
+  Solved solve(const std::vector<const std::vector<MeasuredLabel>*>& measured, const PageBox& area,
+               const std::vector<LeastBox>& least) const {
     Solved solved;
-    place::FitRequest request = base_request(loaded_, area);
-    request.text_pt = steps_;
-    request.labels = fit_labels(measured, loaded_, steps_, least, solved.kept);
+    for (std::size_t m = 0; m < members_.size(); ++m) {
+      MemberRoom room{measured[m], steps_[m]};
+      room.labels = fit_labels(*measured[m], loaded_.figure, style_, steps_[m], least[m], room.kept);
+      solved.rooms.push_back(std::move(room));
+    }
+    solved.joint = joint_labels(solved.rooms);
+    place::FitRequest request = base_request(loaded_.figure, style_, area);
+    // The steps of the set that has most: they speak in the report's witnesses.
+    request.text_pt = *std::max_element(
+        steps_.begin(), steps_.end(),
+        [](const auto& a, const auto& b) { return a.size() < b.size(); });
+    request.labels = solved.joint.labels;
     solved.result = place::fit(request);
     return solved;
   }
 
-  void finish(compose::Plan& plan, const Solved& solved,
-              const std::vector<MeasuredLabel>& measured) const {
+  compose::Plan plan_of(std::size_t m, const Solved& solved) const {
+    compose::Plan plan = empty_plan(m);
+    plan.layout = layout_of(std::get<place::Fit>(solved.result), solved.joint, solved.rooms[m],
+                            paper_, loaded_.figure.painted, style_.leader.label_gap.mm());
+    plan.label_font.size = plan.layout.text_size;
+    plan.list_height = solved.list_height;
+    return plan;
+  }
+
+  Made made_of(const Solved& solved) const {
     const place::Fit& fit = std::get<place::Fit>(solved.result);
-    const double pt = steps_[static_cast<std::size_t>(fit.text_step)];
-    plan.layout = layout_of(fit, paper_, loaded_.figure.painted, measured, solved.kept, pt,
-                            loaded_.style.leader.label_gap.mm());
-    plan.label_font.size = Length::pt(pt);
+    return {plan_of(asked_, solved),
+            static_cast<int>(std::count(fit.as_number.begin(), fit.as_number.end(), true)),
+            fit.text_step, solved.joint.labels.empty()};
   }
 
   // Fits labels in their places, and where some become numbers, again with
   // room for their key at the foot, unless that would take too much.
-  Result<compose::Plan> fitted(LeastBox least, bool numbers_allowed) const {
-    compose::Plan plan = empty_plan();
-    PageBox area = frame_.area;
-    for (int round = 0; round < 4; ++round) {
-      const Solved solved = solve(measured_, area, least);
+  Result<Solved> fitted(const std::vector<LeastBox>& least, bool numbers_allowed) const {
+    std::vector<const std::vector<MeasuredLabel>*> measured;
+    for (const Member& member : members_) measured.push_back(&member.measured);
+    PageBox area = area_;
+    double kept_free = 0;
+    for (int round = 0;; ++round) {
+      Solved solved = solve(measured, area, least);
       if (const auto* why = std::get_if<place::Infeasible>(&solved.result))
         return does_not_fit(*why);
-      finish(plan, solved, measured_);
-      const std::vector<compose::ListEntry> entries = compose::key_entries(plan.layout);
-      if (entries.empty() || !numbers_allowed) return plan;
-      const double height = list_height(entries);
-      if (height <= plan.list_height) return plan;
-      if (height > most_list_share * frame_.area.h || round == 3) {
-        plan.list_height = 0;  // the key goes to a page of its own
-        return plan;
+      solved.list_height = kept_free;
+      double height = 0;
+      for (std::size_t m = 0; m < members_.size(); ++m)
+        if (const auto entries = compose::key_entries(plan_of(m, solved).layout); !entries.empty())
+          height = std::max(height, list_height(m, entries));
+      if (height <= kept_free || !numbers_allowed) return solved;
+      if (height > most_list_share * area_.h || round == 3) {
+        solved.list_height = 0;  // the key goes to a page of its own
+        return solved;
       }
-      plan.list_height = height;
-      area = frame_.area;
+      kept_free = height;
+      area = area_;
       area.h -= height + list_gap;
     }
-    return plan;
   }
 
-  compose::Frame framed() const {
+  compose::Frame framed(const Member& member) const {
     const std::lock_guard lock(typesetting_);
-    return compose::frame(paper_, loaded_.style, loaded_.matter, loaded_.words, typesetter_);
+    return compose::frame(paper_, style_, *member.matter, *member.words, typesetter_);
   }
 
-  double list_height(const std::vector<compose::ListEntry>& entries) const {
+  double list_height(std::size_t m, const std::vector<compose::ListEntry>& entries) const {
     const std::lock_guard lock(typesetting_);
-    return compose::set_list(entries, frame_.area.w, frame_.list_font, loaded_.set.language,
-                             typesetter_)
+    return compose::set_list(entries, frames_[m].area.w, frames_[m].list_font,
+                             members_[m].set->language, typesetter_)
         .height;
   }
 
   // Room for the longest answer of the set in the reader's hand: (letters + 1)
   // times the pitch; on two lines, no word broken. Common practice.
-  compose::Blank blank(int lines) const {
+  compose::Blank blank(std::size_t m, int lines) const {
     double letters = 0, word = 0;
-    for (const MeasuredLabel& m : measured_) {
-      const std::string& text = m.ways.front().text;
+    for (const MeasuredLabel& label : members_[m].measured) {
+      const std::string& text = label.ways.front().text;
       letters = std::max(letters, static_cast<double>(letter_count(text)));
       std::size_t start = 0;
       while (start < text.size()) {
@@ -362,52 +267,58 @@ class Planner {
     }
     compose::Blank b;
     b.lines = lines;
-    b.ruling = age_.ruling.mm();
-    b.descender = b.ruling * loaded_.style.ruling.descender;
-    b.width = age_.pitch.mm() *
+    b.ruling = ages_[m].ruling.mm();
+    b.descender = b.ruling * style_.ruling.descender;
+    b.width = ages_[m].pitch.mm() *
               (lines == 1 ? letters + 1 : std::max(word, std::ceil(letters / lines)) + 2);
     return b;
   }
 
-  double traced_width(const std::string& text, const compose::Plan& plan, double height) const {
+  // Letters to trace with their ruling below.
+  LeastBox copy_box(const compose::Plan& plan, std::size_t m, const compose::Blank& beside) const {
     compose::SheetInput input;
     input.plan = &plan;
-    input.style = &loaded_.style;
+    input.style = &style_;
     input.typesetter = &typesetter_;
     input.strokes = strokes_;
-    input.matter = loaded_.matter;
+    input.matter = *members_[m].matter;
+    LeastBox box{beside.width, 2 * (beside.ruling + beside.descender)};
     const std::lock_guard lock(typesetting_);
-    return compose::trace_width(input, text, height);
+    for (const PlacedLabel& label : plan.layout.labels)
+      box.width = std::max(box.width, compose::trace_width(input, label.text, beside.ruling));
+    return box;
   }
 
   // True when boxes of this size can't stand beside a figure nearly as large
   // as the poster's: cheaper than asking the solver.
   bool hopeless(LeastBox need, const Layout& poster) const {
-    const double width = 2 * (need.width + loaded_.style.leader.gutter.mm() +
-                              loaded_.style.leader.label_gap.mm()) +
+    const double width = 2 * (need.width + style_.leader.gutter.mm() + style_.leader.label_gap.mm()) +
                          spared_scale * poster.figure_box.w;
-    const double gap = loaded_.style.rules.label_gap.mm();
-    const double heights =
-        (need.height + gap) * std::ceil(static_cast<double>(measured_.size()) / 2);
-    return width > frame_.area.w || heights - gap > frame_.area.h;
+    const double gap = style_.rules.label_gap.mm();
+    std::size_t most = 0;
+    for (const Member& member : members_) most = std::max(most, member.measured.size());
+    const double heights = (need.height + gap) * std::ceil(static_cast<double>(most) / 2);
+    return width > area_.w || heights - gap > area_.h;
   }
 
   std::mutex& typesetting_;
   const Loaded& loaded_;
+  const Style& style_;
   Paper paper_;
   const text::Typesetter& typesetter_;
   const text::StrokeFont* strokes_;
-  const std::vector<MeasuredLabel>& measured_;
-  compose::Frame frame_;
-  AgeRow age_;
-  std::vector<double> steps_;
+  const std::vector<Member>& members_;
+  std::size_t asked_;
+  std::vector<compose::Frame> frames_;  // by member, as are the next two
+  std::vector<AgeRow> ages_;
+  std::vector<std::vector<double>> steps_;
+  PageBox area_;                        // common to all members
 };
 
 // Fewer numbers first, then the larger figure.
-bool better(const compose::Plan& a, const compose::Plan& b) {
-  const int numbers_a = count_numbers(a.layout), numbers_b = count_numbers(b.layout);
-  if (numbers_a != numbers_b) return numbers_a < numbers_b;
-  return a.layout.figure_to_page.scale > b.layout.figure_to_page.scale;
+bool better(const Made& a, const Made& b) {
+  if (a.numbers != b.numbers) return a.numbers < b.numbers;
+  return a.plan.layout.figure_to_page.scale > b.plan.layout.figure_to_page.scale;
 }
 
 // The findings of a plan that does not fit, with the smallest paper that does: tried, not guessed.
@@ -437,7 +348,7 @@ Result<Planned> planned(const Loaded& loaded, Orientation orientation, const Mak
   const auto start = std::chrono::steady_clock::now();
   const Paper portrait = oriented(loaded.paper, Orientation::portrait);
   const Paper landscape = oriented(loaded.paper, Orientation::landscape);
-  std::optional<Result<compose::Plan>> best;
+  std::optional<Result<Made>> best;
   if (orientation != Orientation::automatic ||
       std::abs(portrait.width.mm() - portrait.height.mm()) < 0.5) {
     best = make(oriented(loaded.paper, orientation));
@@ -445,12 +356,12 @@ Result<Planned> planned(const Loaded& loaded, Orientation orientation, const Mak
     // The solver is pure: the two ways round can be tried at once.
     auto other = std::async(std::launch::async, [&] { return make(landscape); });
     best = make(portrait);
-    Result<compose::Plan> turned = other.get();
+    Result<Made> turned = other.get();
     if (turned.ok() && (!best->ok() || better(*turned, **best))) best = std::move(turned);
   }
   if (!best->ok()) return naming_a_paper(best->findings(), loaded.paper, orientation, make);
   Planned result;
-  result.plan = std::move(**best);
+  result.plan = std::move((*best)->plan);
   result.seconds =
       std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
   return result;
@@ -486,42 +397,49 @@ int letter_count(std::string_view text) {
   return count;
 }
 
+namespace {
+
+template <class Ask>
+Result<Planned> plan(const Loaded& loaded, Orientation orientation,
+                     const text::Typesetter& typesetter, const text::StrokeFont* strokes,
+                     const Ask& ask) {
+  std::size_t asked = 0;
+  const std::vector<Member> members = members_of(loaded, typesetter, asked);
+  std::mutex typesetting;
+  return planned(loaded, orientation, [&](const Paper& paper) {
+    return ask(Planner(loaded, paper, typesetter, strokes, members, asked, typesetting));
+  });
+}
+
+}  // namespace
+
 Result<Planned> shared_plan(const Loaded& loaded, Orientation orientation,
                             const text::Typesetter& typesetter,
                             const text::StrokeFont* strokes) {
-  const std::vector<MeasuredLabel> measured = measure_labels(loaded, typesetter);
-  std::mutex typesetting;
-  return planned(loaded, orientation, [&](const Paper& paper) {
-    return Planner(loaded, paper, typesetter, strokes, measured, typesetting).shared();
-  });
+  return plan(loaded, orientation, typesetter, strokes,
+              [](const Planner& planner) { return planner.shared(); });
 }
 
 Result<Planned> numbered_plan(const Loaded& loaded, Orientation orientation,
                               const text::Typesetter& typesetter) {
-  const std::vector<MeasuredLabel> measured = measure_labels(loaded, typesetter);
-  std::mutex typesetting;
-  return planned(loaded, orientation, [&](const Paper& paper) {
-    return Planner(loaded, paper, typesetter, nullptr, measured, typesetting).numbered();
-  });
+  return plan(loaded, orientation, typesetter, nullptr,
+              [](const Planner& planner) { return planner.numbered(); });
 }
 
 Result<Planned> bare_plan(const Loaded& loaded, Orientation orientation,
                           const text::Typesetter& typesetter) {
-  const std::vector<MeasuredLabel> none;
-  std::mutex typesetting;
-  return planned(loaded, orientation, [&](const Paper& paper) {
-    return Planner(loaded, paper, typesetter, nullptr, none, typesetting).bare();
-  });
+  return plan(loaded, orientation, typesetter, nullptr,
+              [](const Planner& planner) { return planner.bare(); });
 }
 
 Planned page_plan(const Loaded& loaded, Orientation orientation,
                   const text::Typesetter& typesetter) {
-  const std::vector<MeasuredLabel> none;
+  const Member member{&loaded.set, &loaded.matter, &loaded.words, {}};
   std::mutex typesetting;
   const Paper paper = oriented(loaded.paper, orientation == Orientation::automatic
                                                  ? Orientation::portrait
                                                  : orientation);
-  return {Planner(loaded, paper, typesetter, nullptr, none, typesetting).page(), 0};
+  return {Planner(loaded, paper, typesetter, nullptr, {member}, 0, typesetting).page(), 0};
 }
 
 }  // namespace platewright
