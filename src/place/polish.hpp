@@ -6,8 +6,10 @@
 
 namespace platewright::place {
 
-// Coordinate descent with shrinking steps; no move breaks a hard rule, none
-// raises the cost. `step`: the grid's.
+// The optimum for the order where that keeps every rule of leaders, to within a
+// ten-thousandth of a mm; elsewhere the best of two descents (ports.hpp), one
+// from the grid and one from the optimum without leaders. No move breaks a hard
+// rule, none raises the cost. `step`: the grid's.
 void polish(const Rulebook& rules, std::vector<Placement>& placements, double step);
 
 // Lower bound on the cost of any placement, on or off the grid: each label at

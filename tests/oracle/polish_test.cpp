@@ -142,7 +142,7 @@ Found compare(int first_seed, int count, bool gaps, double allowed) {
 }
 
 // One label near its column's top: the best port is the top itself.
-TEST(Polish, DISABLED_Reaches_the_end_of_a_column) {
+TEST(Polish, Reaches_the_end_of_a_column) {
   Problem problem;
   problem.columns = {{Side::left, 60, 10, 97, 50}};
   problem.slot = 10;
@@ -153,9 +153,9 @@ TEST(Polish, DISABLED_Reaches_the_end_of_a_column) {
   EXPECT_NEAR(std::get<Solution>(answer).placements[0].port.y, 13, 1e-3);
 }
 
-TEST(Polish, DISABLED_Is_the_convex_optimum_for_leader_length) { compare(1, 400, false, 1e-4); }
+TEST(Polish, Is_the_convex_optimum_for_leader_length) { compare(1, 400, false, 1e-4); }
 
-TEST(Polish, DISABLED_Is_the_convex_optimum_for_leader_length_and_even_gaps) { compare(1001, 300, true, 1e-4); }
+TEST(Polish, Is_the_convex_optimum_for_leader_length_and_even_gaps) { compare(1001, 300, true, 1e-4); }
 
 }  // namespace
 }  // namespace platewright::oracle
