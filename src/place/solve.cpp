@@ -4,6 +4,7 @@
 #include <optional>
 
 #include "place/cost.hpp"
+#include "place/grids.hpp"
 #include "place/place.hpp"
 #include "place/polish.hpp"
 #include "place/two_sides.hpp"
@@ -12,8 +13,6 @@
 namespace platewright::place {
 
 namespace {
-
-constexpr double most_slots = 3000;  // on one column or row; memory and time grow with them
 
 std::optional<Infeasible> faulty_input(const Problem& problem) {
   const auto finite = [](std::initializer_list<double> values) {
@@ -43,18 +42,7 @@ std::optional<Infeasible> faulty_input(const Problem& problem) {
   return std::nullopt;
 }
 
-double longest(const Problem& problem) {
-  double most = 0;
-  for (const Column& c : problem.columns) most = std::max(most, c.bottom - c.top);
-  for (const Row& r : problem.rows) most = std::max(most, r.right - r.left);
-  return most;
-}
-
 }  // namespace
-
-double slot_of(const Problem& problem) {
-  return std::max(problem.slot > 0 ? problem.slot : 1.0, longest(problem) / most_slots);
-}
 
 std::variant<Solution, Infeasible> solve(const Problem& problem, const Effort& effort) {
   return solve_from(problem, effort, {});
@@ -73,15 +61,8 @@ std::variant<Solution, Infeasible> solve_from(const Problem& problem, const Effo
                       " labels"};
   const Rulebook rules(problem);
   const double step = slot_of(problem);
-  // Nothing on this grid does not mean nothing: look at finer ones.
-  GridAnswer answer;
   double used = step;
-  for (const double finer : {1.0, 2.0, 4.0}) {
-    used = step / finer;
-    if (finer > 1 && longest(problem) / used > most_slots) break;
-    answer = solve_grid(rules, used, effort, start);
-    if (answer.found || (answer.certain && used < step)) break;
-  }
+  const GridAnswer answer = any_grid(rules, step, effort, start, used);
   if (!answer.found) return Infeasible{answer.witness};
 
   Certificate& c = solution.certificate;
@@ -93,10 +74,6 @@ std::variant<Solution, Infeasible> solve_from(const Problem& problem, const Effo
     c.bound = c.cost;
   }
   c.gap = c.status == SolveStatus::optimal ? 0 : (c.cost - c.bound) / std::max(c.cost, 1e-9);
-  if (!verify(problem, solution).empty())
-    return Infeasible{"no placement of " + std::to_string(problem.labels.size()) +
-                      " labels was found that keeps every rule"};
-
   Solution polished = solution;
   polish(rules, polished.placements, used);
   const double polished_cost = cost(problem, polished.placements).total();

@@ -152,6 +152,11 @@ double whole_bound(const std::vector<Station>& stations) {
   return sum;
 }
 
+// Few labels are soon untangled, or never.
+long patience_for(std::size_t labels, long most) {
+  return std::min(most, static_cast<long>(5000 * labels * labels));
+}
+
 // Best draft by chains and moves over the most promising splits; where each breaks a
 // rule, the shortest leaders all around are one more start, and the start with the
 // fewest faults is untangled, unless there are more than `hopeless`.
@@ -175,7 +180,12 @@ bool first_draft(const std::vector<Station>& stations, const Offer& offer, doubl
   if (patience <= 0) return false;
   if (Draft draft; draft_by_matching(stations, offer, fair, draft)) consider(std::move(draft));
   if (best_cost < broken) return true;
-  if (faults > hopeless || !untangle(stations, start, patience)) return false;
+  if (faults > hopeless) return false;
+  if (!untangle(stations, start, patience)) {
+    best = std::move(start);
+    best_cost = draft_cost(stations, fair, best);
+    return false;
+  }
   improve(stations, fair, start, effort);
   best_cost = draft_cost(stations, fair, start);
   best = std::move(start);
@@ -256,7 +266,7 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
     if (!have || n <= 30) {
       Draft draft;
       double cost = never;
-      if (first_draft(stations, offer, fair, all, 3, 400'000, never, have ? 0 : 10'000'000, draft, cost) &&
+      if (first_draft(stations, offer, fair, all, 3, 400'000, never, have ? 0 : patience_for(n, 10'000'000), draft, cost) &&
           cost < best_cost)
         best = draft, best_cost = cost, have = true;
     }
@@ -283,7 +293,7 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
   }
   const std::vector<Station> stations = make_stations(rules, step, offer, most);
   const std::vector<Assignment> all = splits(stations, best_targets(problem));
-  if (!have) have = first_draft(stations, offer, fair, all, 3, 400'000, never, 4'000'000, best, best_cost);
+  if (!have) have = first_draft(stations, offer, fair, all, 3, 400'000, never, patience_for(n, 4'000'000), best, best_cost);
   if (have) {
     improve(stations, fair, best, 400'000);
     best_cost = draft_cost(stations, fair, best);
@@ -313,6 +323,9 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
   if (!have || best_cost >= broken) {
     answer.witness = witness(stations, answer.certain);
     answer.certain = answer.certain || (proven && stations.size() == 1);
+    if (!best.empty() && std::none_of(best.begin(), best.end(),
+                                      [](const Seat& seat) { return seat.station < 0; }))
+      answer.placements = placements_of(stations, best);
     return answer;
   }
   answer.found = true;

@@ -10,7 +10,7 @@ namespace platewright::place {
 
 struct GridAnswer {
   bool found = false;
-  std::vector<Placement> placements;
+  std::vector<Placement> placements;  // not found: the best that breaks rules, or none
   double cost = never;
   double bound = 0;      // proven for the whole model on this grid: all assignments
   std::string witness;   // when not found

@@ -181,7 +181,7 @@ TEST(Brute_force, Agrees_with_a_top_row) {
 // Eight plain labels in two columns have a placement on the 5 mm grid (cost
 // 93.1), which the search must not overlook: `cost`, `bound` and `optimal` are
 // those "on the grid", and a finer one is only for grids that have none.
-TEST(Brute_force, DISABLED_Grid_with_a_placement_is_not_left_for_a_finer_one) {
+TEST(Brute_force, Grid_with_a_placement_is_not_left_for_a_finer_one) {
   Problem problem;
   problem.columns = {{Side::left, 60, 20, 80, 40}, {Side::right, 140, 20, 80, 40}};
   problem.slot = 5;
@@ -207,7 +207,7 @@ TEST(Brute_force, DISABLED_Grid_with_a_placement_is_not_left_for_a_finer_one) {
 
 // Two labels, one placement: the outer column's forked leader passes above and
 // below the inner label, whose leader runs between the fork's branches.
-TEST(Brute_force, DISABLED_Staggered_fork_around_an_inner_label_is_not_infeasible) {
+TEST(Brute_force, Staggered_fork_around_an_inner_label_is_not_infeasible) {
   Problem problem;
   problem.columns = {{Side::left, 60, 20, 60, 40}, {Side::left, 15, 20, 60, 30}};
   problem.slot = 4;
@@ -220,7 +220,7 @@ TEST(Brute_force, DISABLED_Staggered_fork_around_an_inner_label_is_not_infeasibl
       << describe(problem, best->placements);
 }
 
-TEST(Brute_force, DISABLED_Agrees_with_a_staggered_second_column) {
+TEST(Brute_force, Agrees_with_a_staggered_second_column) {
   run({.labels = 4, .right = false, .staggered = true, .slot = 4, .height = 25}, 5001, 150);
 }
 

@@ -148,7 +148,7 @@ TEST(Planted, Two_full_columns) { solve_filled(1.0, 2, 501, 40, 16); }
 
 // DESIGN: infeasible on the grid is not infeasible. Heights of no common step
 // fill the column exactly, so that no grid of ports will do.
-TEST(Planted, DISABLED_Full_column_off_the_grid_is_not_called_infeasible) {
+TEST(Planted, Full_column_off_the_grid_is_not_called_infeasible) {
   for (int seed = 601; seed < 611; ++seed) {
     Random random(static_cast<std::uint64_t>(seed));
     std::vector<double> sizes;
@@ -161,7 +161,7 @@ TEST(Planted, DISABLED_Full_column_off_the_grid_is_not_called_infeasible) {
 }
 
 // The smallest case: two labels, 13.5 mm of 13.5 mm, ports 7.5 mm apart, slot 5 mm.
-TEST(Planted, DISABLED_Two_labels_that_fill_a_column_between_slots) {
+TEST(Planted, Two_labels_that_fill_a_column_between_slots) {
   Planted planted{empty_columns({15}), {}};
   planted.problem.slot = 5;
   Random random(1);

@@ -1,0 +1,116 @@
+#include "place/grids.hpp"
+
+#include <algorithm>
+
+#include "place/backtrack.hpp"
+#include "place/cost.hpp"
+#include "place/cost_terms.hpp"
+#include "place/off_grid.hpp"
+#include "place/polish.hpp"
+#include "place/verify.hpp"
+
+namespace platewright::place {
+namespace {
+
+constexpr std::size_t most_backtracked = 40;  // labels; a dive through more rarely ends
+constexpr double most_slots = 3000;  // on one column or row; memory and time grow with them
+
+bool right(const Problem& problem, const std::vector<Placement>& placements) {
+  Solution solution;
+  solution.placements = placements;
+  return verify(problem, solution).empty();
+}
+
+// What the quick searches overlook. Once a placement is known, they go on from it.
+GridAnswer searched(const Rulebook& rules, double step, const Effort& effort, long checks,
+                    const std::vector<Placement>& start) {
+  const Problem& problem = *rules.problem;
+  GridAnswer answer = solve_grid(rules, step, effort, start);
+  if (answer.found || answer.certain) return answer;
+  const auto stations = make_stations(rules, step, all_targets(problem));
+  const double fair = fair_gap(problem);
+  if (problem.labels.size() > most_backtracked) return answer;
+  const Backtracked all = backtrack(stations, fair, checks);
+  if (!all.found) {
+    answer.certain = all.complete;
+    return answer;
+  }
+  GridAnswer more = solve_grid(rules, step, effort, placements_of(stations, all.draft));
+  if (!more.found) return answer;
+  if (all.complete) more.bound = std::max(more.bound, std::min(more.cost, all.cost));
+  return more;
+}
+
+// What no grid nor anything between can mend: more height than there is, or a
+// label that fits nowhere.
+bool hopeless(const Problem& problem) {
+  double need = 0, room = 0;
+  for (const Label& l : problem.labels) {
+    double least = never;
+    for (const Variant& v : l.variants) {
+      for (const Column& c : problem.columns)
+        if (v.width <= c.width + 1e-9) least = std::min(least, v.height);
+      for (const Row& r : problem.rows)
+        if (v.height <= r.height + 1e-9) least = std::min(least, v.width);
+    }
+    need += least + problem.rules.label_gap;
+  }
+  for (const Column& c : problem.columns)
+    room += std::max(0.0, c.bottom - c.top + problem.rules.label_gap);
+  for (const Row& r : problem.rows)
+    room += std::max(0.0, r.right - r.left + problem.rules.label_gap);
+  return need > room + 1e-9;
+}
+
+double longest(const Problem& problem) {
+  double most = 0;
+  for (const Column& c : problem.columns) most = std::max(most, c.bottom - c.top);
+  for (const Row& r : problem.rows) most = std::max(most, r.right - r.left);
+  return most;
+}
+
+}  // namespace
+
+double slot_of(const Problem& problem) {
+  return std::max(problem.slot > 0 ? problem.slot : 1.0, longest(problem) / most_slots);
+}
+
+GridAnswer any_grid(const Rulebook& rules, double step, const Effort& effort,
+                    const std::vector<Placement>& start, double& used) {
+  const Problem& problem = *rules.problem;
+  GridAnswer first;
+  std::vector<std::vector<Placement>> nearly;
+  for (const double finer : {1.0, 2.0, 4.0, 8.0}) {
+    used = step / finer;
+    if (finer > 1 && longest(problem) / used > most_slots) break;
+    GridAnswer answer = searched(rules, used, effort, static_cast<long>(20 / finer) * effort.nodes, start);
+    if (answer.found && right(problem, answer.placements)) return answer;
+    if (!answer.placements.empty()) nearly.push_back(answer.placements);
+    if (finer == 1) first = answer;
+    if (hopeless(problem)) break;
+  }
+  used = step;
+  GridAnswer between;
+  // A placement that breaks few rules often keeps them all between the slots.
+  const auto found = [&] {
+    for (const auto& placements : nearly) {
+      between.placements = placements;
+      if (settle(rules, step, between.placements) && right(problem, between.placements))
+        return true;
+    }
+    return off_grid(rules, step, between.placements) && right(problem, between.placements);
+  };
+  if (!hopeless(problem) && found()) {
+    between.found = true;
+    between.cost = cost(problem, between.placements).total();
+    between.bound = std::min(between.cost, continuous_bound(problem));
+    return between;
+  }
+  first.found = false;
+  if (first.witness.empty())
+    first.witness = "no placement of " + std::to_string(problem.labels.size()) +
+                    " labels was found that keeps every rule";
+  return first;
+}
+
+}  // namespace platewright::place
