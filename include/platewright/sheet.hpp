@@ -15,7 +15,9 @@ namespace platewright {
 enum class SheetKind {
   poster, worksheet, copywork, key, colouring, numbered,
   // from the same table, each with pages of its key
-  paste, matching, locate, sort, odd_one_out, true_or_false, fill_in
+  paste, matching, locate, sort, odd_one_out, true_or_false, fill_in,
+  // puzzles and games
+  word_search, criss_cross, scramble, missing_letters
 };
 
 // Which placement a kind's figure stands in.

@@ -260,6 +260,10 @@ Result<ComposedSheet> compose_sheet(SheetKind kind, const SheetInput& input) {
     case SheetKind::odd_one_out: return odd_one_out(input);
     case SheetKind::true_or_false: return true_or_false(input);
     case SheetKind::fill_in: return fill_in(input);
+    case SheetKind::word_search: return word_search_sheet(input);
+    case SheetKind::criss_cross: return criss_cross_sheet(input);
+    case SheetKind::scramble: return scramble(input);
+    case SheetKind::missing_letters: return missing_letters(input);
   }
   return ComposedSheet{};
 }

@@ -28,6 +28,12 @@ const std::vector<SheetKindInfo>& sheet_kinds() {
       {SheetKind::true_or_false, "true-or-false", "clues that belong to their word, or do not",
        Placing::none},
       {SheetKind::fill_in, "fill-in", "clues with a line for the word", Placing::none},
+      {SheetKind::word_search, "word-search", "words hidden in a square of letters",
+       Placing::none},
+      {SheetKind::criss_cross, "criss-cross", "a crossword from the clues", Placing::none},
+      {SheetKind::scramble, "scramble", "words with their letters mixed up", Placing::none},
+      {SheetKind::missing_letters, "missing-letters", "words with letters left out",
+       Placing::none},
   };
   return kinds;
 }

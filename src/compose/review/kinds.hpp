@@ -14,6 +14,10 @@ Result<ComposedSheet> sort_groups(const SheetInput& input);
 Result<ComposedSheet> odd_one_out(const SheetInput& input);
 Result<ComposedSheet> true_or_false(const SheetInput& input);
 Result<ComposedSheet> fill_in(const SheetInput& input);
+Result<ComposedSheet> word_search_sheet(const SheetInput& input);
+Result<ComposedSheet> criss_cross_sheet(const SheetInput& input);
+Result<ComposedSheet> scramble(const SheetInput& input);
+Result<ComposedSheet> missing_letters(const SheetInput& input);
 
 // The terms that have a clue (a group), at least `least` of them.
 Result<std::vector<StudyTerm>> with_clues(const SheetInput& input, std::size_t least);
