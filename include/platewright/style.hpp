@@ -149,6 +149,7 @@ struct ReviewStyle {
   bool fold_accents = false;              // print E for É in puzzles of letters
   int first_letter = 7;                   // readers up to this age are given a scrambled word's first letter
   int clue_age = 7;                       // readers from this age on match words with clues, younger ones with pictures
+  int triples = 11;                       // from this age on, pairs of cards are threes with a clue
   Length card_width = Length::in(2.5);
   Length card_height = Length::in(3.5);
   Length drift = Length::mm(2);           // backs may come out so far from their fronts

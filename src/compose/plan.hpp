@@ -4,6 +4,7 @@
 
 #include <cstdint>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "compose/frame.hpp"
@@ -58,6 +59,7 @@ struct SheetInput {
   Matter matter;
   std::vector<StudyTerm> terms;  // of the set, sorted by anchor
   std::vector<std::string> route;  // anchors in the order that a maze passes them; may be empty
+  Orientation orientation = Orientation::automatic;  // as asked
   std::string table;             // the file that the terms come from, for findings
   std::string check_code;        // shared by worksheet and key
   bool word_bank = false;        // on worksheets
@@ -79,6 +81,7 @@ std::vector<Page> numbered(const SheetInput& input);
 struct ComposedSheet {
   std::vector<Page> pages;
   std::vector<Page> keys;
+  std::vector<std::pair<std::string, double>> facts = {};  // for the report: names and numbers
 };
 // Errors where the terms are too few or lack what the kind says.
 Result<ComposedSheet> compose_sheet(SheetKind kind, const SheetInput& input);

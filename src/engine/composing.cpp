@@ -161,6 +161,7 @@ Result<ComposedFigure> compose_figure(std::shared_ptr<const Loaded> whole,
     input.letters = &loaded.letters;
     input.route = loaded.terms.route;
     input.table = request.terms;
+    input.orientation = request.orientation;
     input.typesetter = &typesetter;
     input.strokes = strokes;
     input.matter = loaded.matter;
@@ -177,7 +178,8 @@ Result<ComposedFigure> compose_figure(std::shared_ptr<const Loaded> whole,
     findings.insert(findings.end(), sheet.findings().begin(), sheet.findings().end());
     if (!sheet.ok()) continue;
     composed.sheets.push_back(
-        {kind, plan->second, std::move(sheet->pages), std::move(sheet->keys), input.check_code});
+        {kind, plan->second, std::move(sheet->pages), std::move(sheet->keys), input.check_code,
+         std::move(sheet->facts)});
   }
 
   if (has_error(findings)) return findings;

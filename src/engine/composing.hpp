@@ -21,6 +21,7 @@ struct ComposedSheet {
   std::vector<compose::Page> pages;
   std::vector<compose::Page> keys;
   std::string check_code;
+  std::vector<std::pair<std::string, double>> facts;  // for the report
 };
 
 struct ComposedFigure {

@@ -53,6 +53,14 @@ void sheet_fields(JsonWriter& json, const ReportedSheet& sheet) {
   json.key("width").number(layout.paper.width.mm(), 4);
   json.key("height").number(layout.paper.height.mm(), 4);
   json.end();
+  if (!sheet.check_code.empty()) json.key("check_code").string(sheet.check_code);
+  if (!sheet.facts.empty()) {
+    json.key("game").object();
+    for (const auto& [name, value] : sheet.facts) json.key(name).number(value, 6);
+    json.end();
+  }
+  // A page without a figure has no placement to tell of.
+  if (layout.figure_box.w <= 0) return;
   json.key("status").string(c.status == SolveStatus::optimal ? "optimal" : "feasible");
   json.key("cost").number(c.cost);
   json.key("bound").number(c.bound);
@@ -68,7 +76,6 @@ void sheet_fields(JsonWriter& json, const ReportedSheet& sheet) {
   box(json, layout.figure_box);
   json.key("text_pt").number(layout.text_size.pt(), 3);
   json.key("reads_from_m").number(reading_distance(layout.text_size), 2);
-  if (!sheet.check_code.empty()) json.key("check_code").string(sheet.check_code);
   json.key("fallbacks").array();
   for (const Fallback& f : layout.fallbacks) {
     json.object().key("step").string(f.step).key("witness").string(f.witness).end();

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "compose/plan.hpp"
@@ -16,6 +17,7 @@ struct ReportedSheet {
   std::string set;
   std::string check_code;
   double seconds = 0;
+  std::vector<std::pair<std::string, double>> facts = {};  // of a game
 };
 
 std::string report_json(const std::string& figure, const std::vector<ReportedSheet>& sheets);

@@ -164,7 +164,7 @@ Result<MadeSheets> make_sheets(const SheetRequest& request, const Environment& e
     for (std::size_t i = 0; i < sheets.size(); ++i)
       reported.push_back({std::string(name_of(sheets[i].kind)), files_of[i],
                           &sheets[i].planned->plan, &sheets[i].pages, loaded.set.name,
-                          sheets[i].check_code, sheets[i].planned->seconds});
+                          sheets[i].check_code, sheets[i].planned->seconds, sheets[i].facts});
     files.push_back({request.report, report_json(request.figure, reported)});
   }
 

@@ -91,6 +91,7 @@ const std::vector<StyleField>& style_fields() {
       PW_FIELD("review", "fold-accents", review.fold_accents, 0, 0),
       PW_FIELD("review", "first-letter", review.first_letter, 0, 150),
       PW_FIELD("review", "clue-age", review.clue_age, 0, 150),
+      PW_FIELD("review", "triples", review.triples, 0, 150),
       PW_FIELD("review", "card-width", review.card_width, 25, 300),
       PW_FIELD("review", "card-height", review.card_height, 25, 300),
       PW_FIELD("review", "drift", review.drift, 0, 10),

@@ -9,7 +9,8 @@ namespace platewright {
 namespace {
 
 // Findings, as "error[code]" lines, of one kind made from a tooth with these rows.
-std::string said(SheetKind kind, const std::string& rows, const std::string& more = "") {
+std::string said(SheetKind kind, const std::string& rows, const std::string& more = "",
+                 const std::string& style = "") {
   const support::Scratch scratch;
   support::write(scratch / "t.terms.yaml",
                  "sets: {middle: {ages: 8-10, language: en}}\n" + more + "terms:\n" + rows);
@@ -18,6 +19,10 @@ std::string said(SheetKind kind, const std::string& rows, const std::string& mor
   request.figure = support::demo_svg("tooth");
   request.terms = scratch / "t.terms.yaml";
   request.kinds = {kind};
+  if (!style.empty()) {
+    support::write(scratch / "own.yaml", "extends: classroom\n" + style);
+    request.style = scratch / "own.yaml";
+  }
   Findings findings;
   auto loaded = load_to_compose(request, usual_environment(), typesetter);
   findings = loaded.findings();
@@ -63,6 +68,35 @@ TEST(Review_findings, A_table_without_groups_is_one_clear_error) {
 TEST(Review_findings, Too_few_terms_are_an_error) {
   EXPECT_EQ(said(SheetKind::matching, "  crown: {middle: Crown}\n  root: {middle: Root}\n"),
             "error terms-few\n");
+}
+
+TEST(Review_findings, Games_say_what_they_lack) {
+  EXPECT_EQ(said(SheetKind::bingo, bare), "error terms-few\n");
+  EXPECT_EQ(said(SheetKind::memory, "  crown: {middle: Crown}\n  root: {middle: Root}\n"),
+            "error terms-few\n");
+  EXPECT_EQ(said(SheetKind::quiz, bare), "error clues-missing\n");
+  EXPECT_EQ(said(SheetKind::criss_cross, bare), "error clues-missing\n");
+  const std::string strangers =
+      "  crown: {middle: ABC, clue: One.}\n  root: {middle: DEF, clue: Two.}\n";
+  EXPECT_EQ(said(SheetKind::criss_cross, strangers), "error terms-few\n");
+  const std::string no_letters = "  crown: {middle: \"?!\"}\n  root: {middle: \"..\"}\n";
+  for (const SheetKind kind :
+       {SheetKind::word_search, SheetKind::scramble, SheetKind::missing_letters})
+    EXPECT_EQ(said(kind, no_letters), "error terms-few\n");
+}
+
+TEST(Review_findings, Fewer_bingo_cards_than_asked_are_a_warning) {
+  const std::string six =
+      "  crown: {middle: A}\n  root: {middle: B}\n  enamel: {middle: C}\n  gum: {middle: D}\n"
+      "  pulp: {middle: E}\n  nerve: {middle: F}\n";
+  EXPECT_EQ(said(SheetKind::bingo, six), "");
+  EXPECT_EQ(said(SheetKind::bingo, six, "", "review: {bingo-cards: 200}\n"),
+            "warning bingo-cards\n");
+}
+
+TEST(Review_findings, A_card_larger_than_the_paper_is_an_error) {
+  EXPECT_EQ(said(SheetKind::cards, bare, "", "review: {card-width: 290 mm}\n"),
+            "error card-large\n");
 }
 
 TEST(Review_findings, A_route_names_rows_each_once) {

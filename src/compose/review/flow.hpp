@@ -78,6 +78,12 @@ void add_part_picture(Group& group, const SheetInput& input, std::string_view an
 // The whole figure as large as `box` takes it, in its middle.
 FigureToPage fit_figure(const Figure& figure, const PageBox& box);
 
+// The figure's own outer border, rounded, nothing of its inside.
+PathItem silhouette_of(const Figure& figure, const FigureToPage& to_page, const Pen& pen);
+
+// Pages of a key that show, six a page, where each part lies, its name and its clue.
+void add_part_key(ReviewPages& key, const std::vector<StudyTerm>& terms);
+
 // The terms in an order dealt by `random`; at most `most`, 0: all.
 std::vector<StudyTerm> dealt(std::vector<StudyTerm> terms, std::size_t most, Random& random);
 

@@ -13,8 +13,9 @@ namespace {
 constexpr double writing_share = 0.36;  // of the page's height, at most, for the lines
 constexpr double smooth = 0.35;         // mm that the outline may leave out
 
-// The figure's own outer border, nothing of its inside.
-PathItem outline_of(const Figure& figure, const FigureToPage& to_page, const Pen& pen) {
+}  // namespace
+
+PathItem silhouette_of(const Figure& figure, const FigureToPage& to_page, const Pen& pen) {
   const FigureGrid& grid = figure.silhouette;
   place::Cells cells{grid.columns, grid.rows, grid.cell * to_page.scale, grid.values};
   const PagePoint corner = to_page(FigurePoint{grid.box.x, grid.box.y});
@@ -44,6 +45,8 @@ PathItem outline_of(const Figure& figure, const FigureToPage& to_page, const Pen
   }
   return path;
 }
+
+namespace {
 
 Pen outline_pen(const SheetInput& input) {
   return {input.style->type.ink,
@@ -98,22 +101,25 @@ void page_for(ReviewPages& pages, const StudyTerm& term) {
   rule();
   rule();
   const PageBox room{area.x, top, area.w, area.bottom() - writing - 3 - top};
-  group.items.push_back(outline_of(*in.figure, fit_figure(*in.figure, room.grown(-1)),
+  group.items.push_back(silhouette_of(*in.figure, fit_figure(*in.figure, room.grown(-1)),
                                    outline_pen(in)));
   page.items.push_back(std::move(group));
 }
 
-// Six parts a page: where each lies in the figure, and its clue.
-void key_pages(ReviewPages& key) {
+}  // namespace
+
+void add_part_key(ReviewPages& key, const std::vector<StudyTerm>& terms) {
   const SheetInput& in = key.input();
   const PageBox area = key.area();
-  constexpr std::size_t columns = 2, rows = 3;
+  constexpr std::size_t columns = 2;
+  // Three rows, or four where that saves a page.
+  const std::size_t rows = terms.size() > 6 && terms.size() <= 8 ? 4 : 3;
   constexpr double gap = 6;
   const double w = (area.w - gap * (columns - 1)) / columns;
-  const double h = (area.h - gap * (rows - 1)) / rows;
-  for (std::size_t i = 0; i < in.terms.size(); ++i) {
+  const double h = (area.h - gap * static_cast<double>(rows - 1)) / static_cast<double>(rows);
+  for (std::size_t i = 0; i < terms.size(); ++i) {
     if (i % (columns * rows) == 0) key.begin();
-    const StudyTerm& term = in.terms[i];
+    const StudyTerm& term = terms[i];
     const std::size_t place = i % (columns * rows);
     const PageBox cell{area.x + static_cast<double>(place % columns) * (w + gap),
                        area.y + static_cast<double>(place / columns) * (h + gap), w, h};
@@ -147,14 +153,12 @@ void key_pages(ReviewPages& key) {
   }
 }
 
-}  // namespace
-
 Result<ComposedSheet> locate(const SheetInput& input) {
   const std::string& instruction = input.words->at("instruction-locate");
   ReviewPages sheet(input, "locate", instruction, false);
   ReviewPages key(input, "locate", instruction, true);
   for (const StudyTerm& term : input.terms) page_for(sheet, term);
-  key_pages(key);
+  add_part_key(key, input.terms);
   return ComposedSheet{sheet.take(), key.take()};
 }
 
