@@ -44,7 +44,10 @@ struct SheetRequest {
   std::string title;                  // overrides the terms file's and the figure's
   std::string out;                    // .pdf, .svg, .png, or a folder (PDF files)
   std::string format;                 // of files in a folder: pdf (also when empty), svg, png
-  std::string report;                 // JSON file; may be empty
+  std::string report;                 // JSON file; may be empty. One that is there from an earlier
+                                      // run of the same figure, set, paper and style keeps its
+                                      // labels where they are, as far as a change allows
+  bool fresh = false;                 // unless this is asked for
   bool word_bank = false;             // on worksheets
   bool labels = false;                // on colouring pages
   bool one_layout = false;            // labels where all sets of the table have them

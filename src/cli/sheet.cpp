@@ -88,7 +88,10 @@ Verb add_sheet(CLI::App& app, const Common& common) {
   command->add_option("--title", r.title, "Title, instead of the terms file's");
   command->add_option("--out", r.out, "Output: a .pdf, .svg or .png file, or a folder")->required();
   command->add_option("--format", r.format, "Files in a folder: pdf, svg or png");
-  command->add_option("--report", r.report, "Also write the report of the placement, JSON");
+  command->add_option("--report", r.report,
+                      "Also write the report of the placement, JSON; where one is there already, its "
+                      "labels stay where they are as far as a change allows");
+  command->add_flag("--fresh", r.fresh, "Place all labels anew, whatever an earlier report says");
   command->add_option("--ages", options->ages, "Ages of a CSV table's set, e.g. 7-10");
   command->add_option("--language", options->language, "Language of a CSV table's set, e.g. en");
   command->add_flag("--word-bank", r.word_bank, "Add a word bank to worksheets");

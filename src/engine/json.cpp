@@ -1,5 +1,6 @@
 #include "engine/json.hpp"
 
+#include <charconv>
 #include <cmath>
 
 #include "base/number.hpp"
@@ -61,6 +62,15 @@ JsonWriter& JsonWriter::string(std::string_view value) {
 JsonWriter& JsonWriter::number(double value, int decimals) {
   separate();
   out_ += std::isfinite(value) ? format_number(value, decimals) : "null";
+  return *this;
+}
+
+JsonWriter& JsonWriter::exact(double value) {
+  if (!std::isfinite(value)) return number(value);
+  separate();
+  char digits[32];
+  const auto end = std::to_chars(digits, digits + sizeof digits, value);
+  out_.append(digits, end.ptr);
   return *this;
 }
 

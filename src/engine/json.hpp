@@ -15,6 +15,7 @@ class JsonWriter {
   JsonWriter& key(std::string_view name);
   JsonWriter& string(std::string_view value);
   JsonWriter& number(double value, int decimals = 6);
+  JsonWriter& exact(double value);  // as many digits as bring back the very same double
   JsonWriter& boolean(bool value);
   const std::string& text() const { return out_; }
 

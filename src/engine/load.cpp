@@ -1,6 +1,7 @@
 #include "engine/load.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <filesystem>
 
 #include "base/nearest.hpp"
@@ -32,6 +33,29 @@ void warn_of_other_figure(const SheetRequest& request, const Terms& terms, Findi
                                "the terms file is for " + in_quotes(terms.figure) + ", the sheet for " +
                                    in_quotes(request.figure),
                                "the figure of the command line counts"));
+}
+
+// The layout of an earlier run's report, where it is of the very same sheet.
+std::optional<read::KeptSheet> kept_layout(const SheetRequest& request, const Loaded& loaded) {
+  namespace fs = std::filesystem;
+  std::error_code ec;
+  if (request.fresh || request.one_layout || request.report.empty() ||
+      !fs::is_regular_file(request.report, ec))
+    return std::nullopt;
+  const auto bytes = read::file_bytes(request.report, read::Limits{}.file_bytes);
+  if (!bytes.ok()) return std::nullopt;
+  auto kept = read::kept_sheet(*bytes);
+  if (!kept || kept->set != loaded.set.name || kept->style != loaded.style.name ||
+      fs::path(kept->figure).filename() != fs::path(request.figure).filename())
+    return std::nullopt;
+  const Orientation lies =
+      kept->width > kept->height ? Orientation::landscape : Orientation::portrait;
+  const Paper paper = oriented(loaded.paper, lies);
+  if (std::abs(paper.width.mm() - kept->width) > 0.01 ||
+      std::abs(paper.height.mm() - kept->height) > 0.01 ||
+      (request.orientation != Orientation::automatic && request.orientation != lies))
+    return std::nullopt;
+  return kept;
 }
 
 compose::Matter matter_of(const SheetRequest& request, const Loaded& loaded, const LabelSet& set) {
@@ -164,6 +188,7 @@ Result<Loaded> load(const SheetRequest& request, const Environment& environment)
   if (has_error(findings)) return findings;
 
   loaded.matter = matter_of(request, loaded, loaded.set);
+  loaded.kept = kept_layout(request, loaded);
   if (request.one_layout) append(findings, add_siblings(request, environment, loaded));
   if (has_error(findings)) return findings;
   return {std::move(loaded), findings};

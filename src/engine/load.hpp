@@ -1,6 +1,7 @@
 // Everything a sheet needs, read and checked against each other.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -8,6 +9,7 @@
 #include "platewright/engine.hpp"
 #include "platewright/letters.hpp"
 #include "platewright/words.hpp"
+#include "read/kept.hpp"
 
 namespace platewright {
 
@@ -38,6 +40,7 @@ struct Loaded {
   Paper paper;
   std::vector<SetLabel> labels;  // sorted by anchor
   compose::Matter matter;
+  std::optional<read::KeptSheet> kept;  // a layout to change as little as can be
   std::vector<Sibling> siblings;  // where one layout is asked for: the table's other sets
 };
 

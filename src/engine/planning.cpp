@@ -15,6 +15,7 @@
 #include "engine/larger_paper.hpp"
 #include "engine/members.hpp"
 #include "place/place.hpp"
+#include "place/refit.hpp"
 
 namespace platewright {
 namespace {
@@ -125,6 +126,68 @@ class Planner {
     return made;
   }
 
+  // A layout of an earlier run with what is new put in and as little moved as can be; nothing
+  // when too much would move.
+  std::optional<Made> kept(const read::KeptSheet& before) const {
+    const std::vector<double>& steps = steps_[asked_];
+    place::KeptLayout layout;
+    layout.figure_to_page = before.figure_to_page;
+    const auto step = std::find_if(steps.begin(), steps.end(), [&](double pt) {
+      return std::abs(pt - before.text_pt) < 1e-3;
+    });
+    if (step == steps.end()) return std::nullopt;
+    layout.text_step = static_cast<int>(step - steps.begin());
+    bool changed = before.labels.size() != members_[asked_].measured.size();
+    std::size_t staying = 0;
+    for (const PlacedLabel& label : before.labels) {
+      place::KeptLabel one;
+      one.anchor = label.anchor;
+      one.side = label.side;
+      one.port = label.port;
+      one.target = label.targets.front();
+      one.box = {0, 0, label.box.w + style_.leader.label_gap.mm(), label.box.h};
+      one.as_number = label.as_number;
+      const auto now = std::find_if(
+          members_[asked_].measured.begin(), members_[asked_].measured.end(),
+          [&](const MeasuredLabel& m) { return m.label->anchor == label.anchor; });
+      staying += now != members_[asked_].measured.end();
+      changed = changed || now == members_[asked_].measured.end() ||
+                std::none_of(now->ways.begin(), now->ways.end(),
+                             [&](const LabelWay& way) { return way.text == label.text; });
+      layout.labels.push_back(std::move(one));
+    }
+    LeastBox need;
+    if (before.blanks_beside) {
+      // The least that every label was given, or more where an answer grew.
+      double width = 1e300, height = 1e300;
+      for (const PlacedLabel& label : before.labels)
+        width = std::min(width, label.box.w), height = std::min(height, label.box.h);
+      const compose::Blank beside = blank(asked_, before.blank_lines);
+      need = {std::max(width, beside.width), std::max(height, beside.height())};
+    }
+    PageBox area = area_;
+    if (before.list_height > 0) area.h -= before.list_height + list_gap;
+    Solved solved = ask({&members_[asked_].measured}, area, {need});
+    place::FitRequest& request = solved.request;
+    auto fit = place::refit(request, layout, staying / 10);
+    if (!fit) return std::nullopt;
+    if (!changed) {
+      fit->solution.certificate = before.certificate;
+      fit->fallbacks = before.fallbacks;
+    }
+    solved.result = std::move(*fit);
+    solved.list_height = before.list_height;
+    Made made = made_of(solved);
+    if (const auto entries = compose::key_entries(made.plan.layout);
+        !entries.empty() && before.list_height > 0 &&
+        list_height(asked_, entries) > before.list_height + 1e-6)
+      return std::nullopt;
+    made.plan.blank = blank(asked_, before.blank_lines);
+    made.plan.blanks_beside = before.blanks_beside;
+    made.plan.copy_beside = before.copy_beside;
+    return made;
+  }
+
   Result<Made> numbered() const {
     // Every label is a number; the list takes what it needs at the foot, if that is not too much.
     std::vector<std::vector<MeasuredLabel>> numbers;
@@ -160,6 +223,7 @@ class Planner {
 
  private:
   struct Solved {
+    place::FitRequest request;
     std::variant<place::Fit, place::Infeasible> result;
     std::vector<MemberRoom> rooms;
     JointLabels joint;
@@ -176,8 +240,9 @@ class Planner {
     return plan;
   }
 
-  Solved solve(const std::vector<const std::vector<MeasuredLabel>*>& measured, const PageBox& area,
-               const std::vector<LeastBox>& least) const {
+  // What the solver is to be asked.
+  Solved ask(const std::vector<const std::vector<MeasuredLabel>*>& measured, const PageBox& area,
+             const std::vector<LeastBox>& least) const {
     Solved solved;
     for (std::size_t m = 0; m < members_.size(); ++m) {
       MemberRoom room{measured[m], steps_[m]};
@@ -185,13 +250,20 @@ class Planner {
       solved.rooms.push_back(std::move(room));
     }
     solved.joint = joint_labels(solved.rooms);
-    place::FitRequest request = base_request(loaded_.figure, style_, area);
+    place::FitRequest& request = solved.request;
+    request = base_request(loaded_.figure, style_, area);
     // The steps of the set that has most: they speak in the report's witnesses.
     request.text_pt = *std::max_element(
         steps_.begin(), steps_.end(),
         [](const auto& a, const auto& b) { return a.size() < b.size(); });
     request.labels = solved.joint.labels;
-    solved.result = place::fit(request);
+    return solved;
+  }
+
+  Solved solve(const std::vector<const std::vector<MeasuredLabel>*>& measured, const PageBox& area,
+               const std::vector<LeastBox>& least) const {
+    Solved solved = ask(measured, area, least);
+    solved.result = place::fit(solved.request);
     return solved;
   }
 
@@ -416,6 +488,16 @@ Result<Planned> plan(const Loaded& loaded, Orientation orientation,
 Result<Planned> shared_plan(const Loaded& loaded, Orientation orientation,
                             const text::Typesetter& typesetter,
                             const text::StrokeFont* strokes) {
+  if (loaded.kept && !loaded.labels.empty()) {
+    const Orientation lies = loaded.kept->width > loaded.kept->height ? Orientation::landscape
+                                                                      : Orientation::portrait;
+    std::size_t asked = 0;
+    const std::vector<Member> members = members_of(loaded, typesetter, asked);
+    std::mutex typesetting;
+    const Planner planner(loaded, oriented(loaded.paper, lies), typesetter, strokes, members, asked,
+                          typesetting);
+    if (auto made = planner.kept(*loaded.kept)) return Planned{std::move(made->plan), 0};
+  }
   return plan(loaded, orientation, typesetter, strokes,
               [](const Planner& planner) { return planner.shared(); });
 }

@@ -39,6 +39,47 @@ PageBox shown_box(const std::vector<compose::Page>& pages, const PlacedLabel& la
   return label.box;
 }
 
+// What a later run needs to leave labels where they are: in full precision, so that keeping
+// everything gives the same bytes.
+void kept_fields(JsonWriter& json, const ReportedSheet& sheet) {
+  const compose::Plan& plan = *sheet.plan;
+  const Layout& layout = plan.layout;
+  const Certificate& c = layout.certificate;
+  const auto pair = [&](std::string_view key, double x, double y) {
+    json.key(key).array().exact(x).exact(y).end();
+  };
+  json.key("kept").object();
+  json.key("style").string(sheet.style);
+  pair("paper", layout.paper.width.mm(), layout.paper.height.mm());
+  json.key("scale").exact(layout.figure_to_page.scale);
+  pair("origin", layout.figure_to_page.origin.x, layout.figure_to_page.origin.y);
+  json.key("text_pt").exact(layout.text_size.pt());
+  json.key("blanks_beside").boolean(plan.blanks_beside);
+  json.key("copy_beside").boolean(plan.copy_beside);
+  json.key("blank_lines").number(plan.blank.lines);
+  json.key("list_height").exact(plan.list_height);
+  json.key("optimal").boolean(c.status == SolveStatus::optimal);
+  json.key("cost").exact(c.cost);
+  json.key("bound").exact(c.bound);
+  json.key("gap").exact(c.gap);
+  json.key("polished_cost").exact(c.polished_cost);
+  json.key("continuous_bound").exact(c.continuous_bound);
+  json.key("continuous_gap").exact(c.continuous_gap);
+  json.key("labels").array();
+  for (const PlacedLabel& label : layout.labels) {
+    json.object();
+    json.key("anchor").string(label.anchor);
+    json.key("text").string(label.text);
+    json.key("side").string(name_of(label.side));
+    pair("port", label.port.x, label.port.y);
+    pair("target", label.targets.front().x, label.targets.front().y);
+    pair("size", label.box.w, label.box.h);
+    json.key("as_number").boolean(label.as_number);
+    json.end();
+  }
+  json.end().end();
+}
+
 void sheet_fields(JsonWriter& json, const ReportedSheet& sheet) {
   const Layout& layout = sheet.plan->layout;
   const Certificate& c = layout.certificate;
@@ -134,6 +175,7 @@ std::string report_json(const std::string& figure, const std::vector<ReportedShe
   for (const ReportedSheet& sheet : sheets) {
     json.object();
     sheet_fields(json, sheet);
+    if (!sheet.style.empty() && !sheet.plan->layout.labels.empty()) kept_fields(json, sheet);
     json.end();
   }
   json.end().end();

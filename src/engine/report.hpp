@@ -18,6 +18,7 @@ struct ReportedSheet {
   std::string check_code;
   double seconds = 0;
   std::vector<std::pair<std::string, double>> facts = {};  // of a game
+  std::string style = {};  // of a layout that a later run may keep; else empty
 };
 
 std::string report_json(const std::string& figure, const std::vector<ReportedSheet>& sheets);

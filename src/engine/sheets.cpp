@@ -60,6 +60,10 @@ std::string stem_of(const SheetRequest& request, const Loaded& loaded) {
   return figure + (loaded.set.name.empty() ? "" : "-" + loaded.set.name) + "-" + paper;
 }
 
+bool keeps_layout(SheetKind kind, const SheetRequest& request) {
+  return !request.one_layout && info_of(kind).placing == Placing::shared;
+}
+
 }  // namespace
 
 Result<Layout> solve_layout(const SheetRequest& request, const Environment& environment) {
@@ -164,7 +168,8 @@ Result<MadeSheets> make_sheets(const SheetRequest& request, const Environment& e
     for (std::size_t i = 0; i < sheets.size(); ++i)
       reported.push_back({std::string(name_of(sheets[i].kind)), files_of[i],
                           &sheets[i].planned->plan, &sheets[i].pages, loaded.set.name,
-                          sheets[i].check_code, sheets[i].planned->seconds, sheets[i].facts});
+                          sheets[i].check_code, sheets[i].planned->seconds, sheets[i].facts,
+                          keeps_layout(sheets[i].kind, request) ? loaded.style.name : std::string()});
     files.push_back({request.report, report_json(request.figure, reported)});
   }
 
