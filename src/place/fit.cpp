@@ -11,6 +11,7 @@ namespace {
 constexpr double wrap_worth = 0.1;   // share of the scale that all labels unwrapped are worth
 constexpr double crowd_worth = 0.4;  // and a column filled from `roomy_fill` to the brim
 constexpr double roomy_fill = 0.55;
+constexpr long few_patience = 300;  // for each pair of few labels: those are soon untangled
 constexpr double coarse = 2.0;  // mm between slots while sizes are searched
 
 struct Widths {
@@ -143,6 +144,7 @@ std::optional<Sized> largest_figure(const FitRequest& request, const Family& fam
   double best_score = 0;
   int failed = 0;
   const bool many = request.labels.size() > many_labels;
+  const long n = static_cast<long>(request.labels.size());
   double airy = 2;
   const auto fits = [&](const Arrangement& a, double scale, GridAnswer& answer, Built& built) {
     built = build(request, a, scale);
@@ -158,7 +160,7 @@ std::optional<Sized> largest_figure(const FitRequest& request, const Family& fam
     }
     for (const Column& c : built.problem.columns) room += c.bottom - c.top;
     answer = quick_grid(rules, need > 0.75 * room ? slot : slot * std::ceil(coarse / slot),
-                        family.patience);
+                        many ? family.patience : std::min(family.patience, few_patience * n * n));
     if (!answer.found) witness = answer.witness;
     return answer.found;
   };
@@ -184,7 +186,7 @@ std::optional<Sized> largest_figure(const FitRequest& request, const Family& fam
     if (!found) {
       // What was too crowded here will be elsewhere unless there is more air.
       airy = o.fill - 0.05;
-      if (++failed >= (many ? 2 : 4)) break;
+      if (++failed >= (n > 20 ? 2 : 4)) break;
       continue;
     }
     Arrangement arrangement = o.arrangement;

@@ -10,6 +10,7 @@
 namespace platewright::place {
 namespace {
 
+constexpr std::size_t few_labels = 20;    // so many try every type size in turn
 constexpr long last_patience = 20'000'000;  // some seconds
 
 std::string points(double v) { return tenths(v).append(" pt"); }
@@ -198,7 +199,7 @@ std::variant<Fit, Infeasible> fit(const FitRequest& request, const Effort& effor
   const auto smaller = [&](const std::string& why) {
     log.assign(1, {"smaller-text", why});
   };
-  if (request.labels.size() <= many_labels) {
+  if (request.labels.size() <= few_labels) {
     for (int t = 0; t < steps; ++t) {
       if (at_size(t, step)) {
         if (auto done = accept(*step)) return *done;

@@ -178,6 +178,7 @@ bool first_draft(const std::vector<Station>& stations, const Offer& offer, doubl
     consider(draft_from(stations, fair, all[k].station_of, 8));
   if (best_cost < broken) return true;
   if (patience <= 0) return false;
+  if (faults > 3 * hopeless) return false;
   if (Draft draft; draft_by_matching(stations, offer, fair, draft)) consider(std::move(draft));
   if (best_cost < broken) return true;
   if (faults > hopeless) return false;

@@ -49,10 +49,13 @@ class Tangle {
     const long patience = effort_ / 5 * 2;
     while (best_faults_ > 0 && effort_ > std::max(0L, best_at_ - patience)) {
       bool moved = false;
+      looked_ = false;
+      effort_ -= static_cast<long>(n_ * n_ / 16);
       for (const int label : troubled()) {
         moved = move(label);
         if (moved || effort_ <= 0) break;
       }
+      if (!moved && !looked_) break;  // there is no room for any of them anywhere
       if (!moved) {
         make_heavier();
       } else {
@@ -156,7 +159,6 @@ class Tangle {
   }
 
   void make_heavier() {
-    effort_ -= static_cast<long>(n_);
     for (std::size_t i = 0; i < n_; ++i) {
       if (items_[i].station >= 0 && !items_[i].clear) ++own_weight_[i];
       for (std::size_t j = 0; j < n_; ++j)
@@ -258,6 +260,7 @@ class Tangle {
             if (!box_fits(s, label, v, slot)) continue;
             --effort_;
             if (!push(box(static_cast<int>(k), {label, v, l.targets[t], slot}), trial)) continue;
+            looked_ = true;
             const double now = gain(trial, best + 1e-6);
             if (now < best - 1e-9 || (now < best + 1e-9 && cost < best_cost))
               best = now, best_cost = cost, chosen = trial;
@@ -292,7 +295,8 @@ class Tangle {
   std::vector<int> mark_;
   Draft best_;
   int best_faults_ = 0;
-  long best_at_ = 0;  // effort left when it was found
+  long best_at_ = 0;     // effort left when it was found
+  bool looked_ = false;  // some label had another place to go to
 };
 
 }  // namespace
