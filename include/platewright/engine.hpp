@@ -48,6 +48,7 @@ struct SheetRequest {
                                       // run of the same figure, set, paper and style keeps its
                                       // labels where they are, as far as a change allows
   bool fresh = false;                 // unless this is asked for
+  std::string explain;                // SVG file with a drawing of the placement; may be empty
   bool word_bank = false;             // on worksheets
   bool labels = false;                // on colouring pages
   bool one_layout = false;            // labels where all sets of the table have them

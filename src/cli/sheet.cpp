@@ -92,6 +92,8 @@ Verb add_sheet(CLI::App& app, const Common& common) {
                       "Also write the report of the placement, JSON; where one is there already, its "
                       "labels stay where they are as far as a change allows");
   command->add_flag("--fresh", r.fresh, "Place all labels anew, whatever an earlier report says");
+  command->add_option("--explain", r.explain,
+                      "Also draw how the labels were placed and why, SVG");
   command->add_option("--ages", options->ages, "Ages of a CSV table's set, e.g. 7-10");
   command->add_option("--language", options->language, "Language of a CSV table's set, e.g. en");
   command->add_flag("--word-bank", r.word_bank, "Add a word bank to worksheets");

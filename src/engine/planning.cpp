@@ -37,6 +37,7 @@ struct Made {
   int numbers = 0;    // labels that became numbers
   int text_step = 0;
   bool bare = true;   // nothing is labelled
+  std::shared_ptr<const place::Fit> fit = {};
 };
 
 PageBox common(const PageBox& a, const PageBox& b) {
@@ -280,7 +281,7 @@ class Planner {
     const place::Fit& fit = std::get<place::Fit>(solved.result);
     return {plan_of(asked_, solved),
             static_cast<int>(std::count(fit.as_number.begin(), fit.as_number.end(), true)),
-            fit.text_step, solved.joint.labels.empty()};
+            fit.text_step, solved.joint.labels.empty(), std::make_shared<const place::Fit>(fit)};
   }
 
   // Fits labels in their places, and where some become numbers, again with
@@ -434,6 +435,7 @@ Result<Planned> planned(const Loaded& loaded, Orientation orientation, const Mak
   if (!best->ok()) return naming_a_paper(best->findings(), loaded.paper, orientation, make);
   Planned result;
   result.plan = std::move((*best)->plan);
+  if (!(*best)->bare) result.fit = (*best)->fit;
   result.seconds =
       std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
   return result;

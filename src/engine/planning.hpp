@@ -1,11 +1,13 @@
 // From what was read to a plan for one paper: measured labels, the fit, blanks.
 #pragma once
 
+#include <memory>
 #include <string>
 #include <vector>
 
 #include "compose/plan.hpp"
 #include "engine/load.hpp"
+#include "place/place.hpp"
 #include "text/text.hpp"
 
 namespace platewright {
@@ -14,6 +16,7 @@ namespace platewright {
 struct Planned {
   compose::Plan plan;
   double seconds = 0;       // spent on placement
+  std::shared_ptr<const place::Fit> fit = {};  // null where nothing was placed
 };
 
 // The plan that poster, worksheet, copywork and key share.

@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "base/quote.hpp"
+#include "compose/explain.hpp"
 #include "emit/emit.hpp"
 #include "engine/composing.hpp"
 #include "engine/planning.hpp"
@@ -47,6 +48,34 @@ Result<Target> target_of(const SheetRequest& request) {
   if (format == "png") return Target{Format::png, true};
   return error("format-unknown", {"--format", 0, 0}, "there is no format " + in_quotes(format),
                "choose pdf, svg or png");
+}
+
+// Errors `explain-ending`, `explain-nothing`.
+Findings explained(const SheetRequest& request, const ComposedFigure& composed,
+                   const text::Typesetter& typesetter, const emit::EmitContext& context,
+                   std::vector<OutputFile>& files) {
+  if (fs::path(request.explain).extension() != ".svg")
+    return {error("explain-ending", {"--explain", 0, 0},
+                  in_quotes(request.explain) + " does not end in .svg", "end it in .svg")};
+  const auto placed = std::find_if(composed.sheets.begin(), composed.sheets.end(),
+                                   [](const ComposedSheet& s) { return s.planned->fit != nullptr; });
+  if (placed == composed.sheets.end())
+    return {error("explain-nothing", {"--explain", 0, 0}, "no sheet of these has labels to place",
+                  "ask for a poster as well")};
+  compose::SheetInput input;
+  input.figure = &composed.loaded->figure;
+  input.plan = &placed->planned->plan;
+  input.style = &composed.loaded->style;
+  input.words = &composed.loaded->words;
+  input.typesetter = &typesetter;
+  input.matter = composed.loaded->matter;
+  compose::Document document;
+  document.pages.push_back(compose::explain_page(input, *placed->planned->fit));
+  document.title = document.pages.front().title;
+  document.language = "en";
+  Result<std::string> drawn = emit::svg(document, 0, context);
+  if (drawn.ok()) files.push_back({request.explain, std::move(*drawn)});
+  return drawn.findings();
 }
 
 std::string_view ending_of(Format format) {
@@ -171,6 +200,12 @@ Result<MadeSheets> make_sheets(const SheetRequest& request, const Environment& e
                           sheets[i].check_code, sheets[i].planned->seconds, sheets[i].facts,
                           keeps_layout(sheets[i].kind, request) ? loaded.style.name : std::string()});
     files.push_back({request.report, report_json(request.figure, reported)});
+  }
+
+  if (!request.explain.empty()) {
+    const Findings said = explained(request, *composed, typesetter, context, files);
+    findings.insert(findings.end(), said.begin(), said.end());
+    if (has_error(findings)) return findings;
   }
 
   Findings faults = write_all(files);

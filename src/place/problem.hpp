@@ -67,7 +67,11 @@ struct DetailField {
   double along(PagePoint from, PagePoint to) const;
 };
 
-// Hard rules, mm.
+// Hard rules, mm. Beside these a leader keeps 0.5 mm off every foreign box
+// (rulebook.hpp), whatever the rules say. `leader_gap` and `anchor_gap` are
+// relative: where the targets of two labels cannot be chosen twice the gap apart,
+// the pair keeps half of the most that they can; leaders to one and the same point
+// meet there and never cross. A port keeps the whole `leader_gap` from foreign leaders.
 struct Rules {
   double label_gap = 1.5;
   double leader_gap = 0.8;   // away from a shared end
@@ -94,7 +98,11 @@ struct Problem {
   DetailField detail;
   Rules rules;
   Weights weights;
-  double slot = 1.0;       // grid step for ports, mm
+  // Grid step for ports, mm: those of a column lie at top + k * slot, those of a row
+  // at left + k * slot, k = 0, 1, ..., whatever the boxes. Where that grid has no
+  // placement, slots half, a quarter and an eighth as long are tried, then ports
+  // between the slots; a longest column of more than 3000 slots lengthens the step.
+  double slot = 1.0;
   double stub = 0.0;       // horizontal part of a side leader at the label, mm
 };
 

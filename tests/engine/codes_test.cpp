@@ -116,6 +116,13 @@ TEST_F(Codes, Of_a_request_for_sheets) {
   const auto found = [&] { return codes(platewright::make_sheets(request, environment_).findings()); };
   EXPECT_EQ(found(), Set{"kind-missing"});
   request.kinds = {platewright::SheetKind::poster};
+  request.explain = scratch_ / "why.pdf";
+  EXPECT_EQ(found(), Set{"explain-ending"});
+  request.explain = scratch_ / "why.svg";
+  request.kinds = {platewright::SheetKind::colouring};
+  EXPECT_EQ(found(), Set{"explain-nothing"});
+  EXPECT_FALSE(fs::exists(request.out) || fs::exists(request.explain));
+  request.kinds = {platewright::SheetKind::poster};
   request.out = "";
   EXPECT_EQ(found(), Set{"out-missing"});
   request.out = scratch_ / "folder";
