@@ -17,7 +17,8 @@ enum class SheetKind {
   // from the same table, each with pages of its key
   paste, matching, locate, sort, odd_one_out, true_or_false, fill_in,
   // puzzles and games
-  word_search, criss_cross, scramble, missing_letters, cards, memory, bingo, quiz
+  word_search, criss_cross, scramble, missing_letters, maze, cards, memory, bingo, quiz,
+  track, mat
 };
 
 // Which placement a kind's figure stands in.

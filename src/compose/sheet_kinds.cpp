@@ -264,10 +264,13 @@ Result<ComposedSheet> compose_sheet(SheetKind kind, const SheetInput& input) {
     case SheetKind::criss_cross: return criss_cross_sheet(input);
     case SheetKind::scramble: return scramble(input);
     case SheetKind::missing_letters: return missing_letters(input);
+    case SheetKind::maze: return maze_sheet(input);
     case SheetKind::cards: return cards(input);
     case SheetKind::memory: return memory(input);
     case SheetKind::bingo: return bingo(input);
     case SheetKind::quiz: return quiz(input);
+    case SheetKind::track: return track(input);
+    case SheetKind::mat: return mat(input);
   }
   return ComposedSheet{};
 }

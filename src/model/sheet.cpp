@@ -34,11 +34,14 @@ const std::vector<SheetKindInfo>& sheet_kinds() {
       {SheetKind::scramble, "scramble", "words with their letters mixed up", Placing::none},
       {SheetKind::missing_letters, "missing-letters", "words with letters left out",
        Placing::none},
+      {SheetKind::maze, "maze", "a way that passes the parts in order", Placing::none},
       {SheetKind::cards, "cards", "picture cards with the name behind", Placing::none},
       {SheetKind::memory, "memory", "pairs, or threes, of cards to find", Placing::none},
       {SheetKind::bingo, "bingo", "bingo cards, all different, and the caller's cards",
        Placing::none},
       {SheetKind::quiz, "quiz", "question cards with the answer behind", Placing::none},
+      {SheetKind::track, "track", "a board to play with die and question cards", Placing::none},
+      {SheetKind::mat, "mat", "a thick outline to fill with modelling dough", Placing::none},
   };
   return kinds;
 }

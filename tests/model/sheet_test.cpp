@@ -6,7 +6,7 @@ namespace platewright {
 namespace {
 
 TEST(Sheet_kinds, Are_found_by_the_name_that_they_are_listed_with) {
-  EXPECT_EQ(sheet_kinds().size(), 21U);
+  EXPECT_EQ(sheet_kinds().size(), 24U);
   for (const SheetKindInfo& info : sheet_kinds()) {
     EXPECT_EQ(*find_sheet_kind(info.name), info.kind);
     EXPECT_EQ(name_of(info.kind), info.name);

@@ -144,6 +144,7 @@ Result<ComposedSheet> bingo(const SheetInput& input) {
   const bool pictures = input.matter.youngest < style.clue_age;
 
   ReviewPages sheet(input, "bingo", input.words->at("instruction-bingo"), false);
+  sheet.unnamed();
   const SheetInput& in = sheet.input();
   const PageBox area = sheet.area();
   const bool wide = area.w > area.h;

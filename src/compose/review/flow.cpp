@@ -41,7 +41,7 @@ Page& ReviewPages::begin() {
   if (key_)
     add_row(page, input_, input_.words->at("key-mark"), false);
   else
-    add_row(page, input_, instruction_, pages_.empty());
+    add_row(page, input_, instruction_, named_ && pages_.empty());
   pages_.push_back(std::move(page));
   return pages_.back();
 }

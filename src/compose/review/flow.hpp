@@ -17,6 +17,8 @@ namespace platewright::compose {
 class ReviewPages {
  public:
   ReviewPages(const SheetInput& input, std::string_view kind, std::string instruction, bool key);
+  // For boards and the like: what nobody writes on has no line for a name.
+  void unnamed() { named_ = false; }
   ReviewPages(const ReviewPages&) = delete;
   ReviewPages& operator=(const ReviewPages&) = delete;
 
@@ -34,6 +36,7 @@ class ReviewPages {
   std::string kind_;
   std::string instruction_;
   bool key_;
+  bool named_ = true;
   std::vector<Page> pages_;
 };
 

@@ -18,10 +18,13 @@ Result<ComposedSheet> word_search_sheet(const SheetInput& input);
 Result<ComposedSheet> criss_cross_sheet(const SheetInput& input);
 Result<ComposedSheet> scramble(const SheetInput& input);
 Result<ComposedSheet> missing_letters(const SheetInput& input);
+Result<ComposedSheet> maze_sheet(const SheetInput& input);
 Result<ComposedSheet> cards(const SheetInput& input);
 Result<ComposedSheet> memory(const SheetInput& input);
 Result<ComposedSheet> bingo(const SheetInput& input);
 Result<ComposedSheet> quiz(const SheetInput& input);
+Result<ComposedSheet> track(const SheetInput& input);
+Result<ComposedSheet> mat(const SheetInput& input);
 
 // The terms that have a clue (a group), at least `least` of them.
 Result<std::vector<StudyTerm>> with_clues(const SheetInput& input, std::size_t least);
