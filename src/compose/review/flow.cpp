@@ -190,7 +190,8 @@ FigureToPage fit_figure(const Figure& figure, const PageBox& box) {
 void add_part_picture(Group& group, const SheetInput& input, std::string_view anchor_name,
                       const PageBox& box, double context, bool marked) {
   const Anchor* anchor = input.figure->find(anchor_name);
-  if (!anchor || anchor->points.empty()) return;
+  // No room, no picture: on paper of a few centimetres.
+  if (!anchor || anchor->points.empty() || box.w < 2 || box.h < 2) return;
   const FigureBox& whole = input.figure->painted;
   const FigurePoint best = anchor->points.front().at;
   const bool region = anchor->kind == AnchorKind::region;
