@@ -1,0 +1,104 @@
+// Plans on one oriented paper, for one label set or for several that share a layout.
+#pragma once
+
+#include <memory>
+#include <mutex>
+#include <optional>
+#include <variant>
+#include <vector>
+
+#include "compose/listing.hpp"
+#include "compose/plan.hpp"
+#include "engine/members.hpp"
+#include "place/place.hpp"
+
+namespace platewright {
+
+// Blanks may stand beside the figure when that costs the poster no more than this.
+inline constexpr double spared_scale = 0.75;
+inline constexpr double most_list_share = 0.4;  // of the area's height, for a list below the figure
+inline constexpr double list_gap = 4;           // mm above a list
+
+Finding does_not_fit(const place::Infeasible& why);
+
+// A plan for the asked set, and what all sets of its layout have in common.
+struct Made {
+  compose::Plan plan;
+  int numbers = 0;    // labels that became numbers
+  int text_step = 0;
+  bool bare = true;   // nothing is labelled
+  std::shared_ptr<const place::Fit> fit = {};
+};
+
+class Planner {
+ public:
+  // `typesetting` guards the typesetter, which is not for two threads at once.
+  Planner(const Loaded& loaded, const Paper& paper, const text::Typesetter& typesetter,
+          const text::StrokeFont* strokes, const std::vector<Member>& members, std::size_t asked,
+          std::mutex& typesetting);
+
+  // No figure, no labels: nothing to place.
+  compose::Plan page() const;
+
+  Result<Made> bare() const;
+  Result<Made> shared() const;
+
+  // A layout of an earlier run with what is new put in and as little moved as can be; nothing
+  // when too much would move.
+  std::optional<Made> kept(const read::KeptSheet& before) const;
+
+  Result<Made> numbered() const;
+
+ private:
+  struct Solved {
+    place::FitRequest request;
+    std::variant<place::Fit, place::Infeasible> result;
+    std::vector<MemberRoom> rooms;
+    JointLabels joint;
+    double list_height = 0;
+  };
+
+  compose::Plan empty_plan(std::size_t m) const;
+  // What the solver is to be asked.
+  Solved ask(const std::vector<const std::vector<MeasuredLabel>*>& measured, const PageBox& area,
+             const std::vector<LeastBox>& least) const;
+
+  Solved solve(const std::vector<const std::vector<MeasuredLabel>*>& measured, const PageBox& area,
+               const std::vector<LeastBox>& least) const;
+
+  compose::Plan plan_of(std::size_t m, const Solved& solved) const;
+  Made made_of(const Solved& solved) const;
+
+  // Fits labels in their places, and where some become numbers, again with
+  // room for their key at the foot, unless that would take too much.
+  Result<Solved> fitted(const std::vector<LeastBox>& least, bool numbers_allowed) const;
+
+  compose::Frame framed(const Member& member) const;
+  double list_height(std::size_t m, const std::vector<compose::ListEntry>& entries) const;
+
+  // Room for the longest answer of the set in the reader's hand: (letters + 1)
+  // times the pitch; on two lines, no word broken. Common practice.
+  compose::Blank blank(std::size_t m, int lines) const;
+
+  // Letters to trace with their ruling below.
+  LeastBox copy_box(const compose::Plan& plan, std::size_t m, const compose::Blank& beside) const;
+
+  // True when boxes of this size can't stand beside a figure nearly as large
+  // as the poster's: cheaper than asking the solver.
+  bool hopeless(LeastBox need, const Layout& poster) const;
+
+  std::mutex& typesetting_;
+  const Loaded& loaded_;
+  const Style& style_;
+  Paper paper_;
+  const text::Typesetter& typesetter_;
+  const text::StrokeFont* strokes_;
+  const std::vector<Member>& members_;
+  std::size_t asked_;
+  std::vector<compose::Frame> frames_;  // by member, as are the next two
+  std::vector<AgeRow> ages_;
+  std::vector<std::vector<double>> steps_;
+  PageBox area_;                        // common to all members
+};
+
+}  // namespace platewright
