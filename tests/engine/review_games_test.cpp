@@ -1,0 +1,131 @@
+// Finished games: files and their order, backs behind fronts, odds in the report.
+#include <gtest/gtest.h>
+
+#include <map>
+
+#include "engine/composing.hpp"
+#include "page_ink.hpp"
+#include "support/demo.hpp"
+#include "support/scratch.hpp"
+
+namespace platewright {
+namespace {
+
+SheetRequest request_of(SheetKind kind, const std::string& set) {
+  SheetRequest request;
+  request.figure = support::demo_svg("tooth");
+  request.terms = support::demo_terms("tooth");
+  request.set = set;
+  request.paper = "letter";
+  request.kinds = {kind};
+  return request;
+}
+
+ComposedSheet composed(const SheetRequest& request) {
+  const text::Typesetter typesetter;
+  auto loaded = load_to_compose(request, usual_environment(), typesetter);
+  EXPECT_TRUE(loaded.ok());
+  auto made = compose_figure(*loaded, request, typesetter, nullptr);
+  EXPECT_TRUE(made.ok());
+  return made->sheets.front();
+}
+
+// "Answer 7" lies behind the front that bears a 7: seen through the paper, in the same card.
+TEST(Quiz_cards, Have_their_answers_behind_them_for_both_flips) {
+  for (const bool short_edge : {false, true})
+    for (const Orientation way : {Orientation::portrait, Orientation::landscape}) {
+      const support::Scratch scratch;
+      support::write(scratch / "own.yaml", std::string("extends: classroom\nreview: {short-edge: ") +
+                                               (short_edge ? "yes" : "no") + "}\n");
+      SheetRequest request = request_of(SheetKind::quiz, "upper");
+      request.style = scratch / "own.yaml";
+      request.orientation = way;
+      const ComposedSheet sheet = composed(request);
+      ASSERT_EQ(sheet.pages.size() % 2, 0U);
+      std::size_t pairs = 0;
+      for (std::size_t p = 0; p < sheet.pages.size(); p += 2) {
+        const double width = sheet.pages[p].width, height = sheet.pages[p].height;
+        std::map<std::string, PagePoint> fronts;
+        for (const Ink& ink : ink_of(sheet.pages[p])) fronts[ink.text] = ink.box.centre();
+        for (const Ink& ink : ink_of(sheet.pages[p + 1])) {
+          if (!ink.text.starts_with("Answer ")) continue;
+          const auto front = fronts.find(ink.text.substr(7));
+          ASSERT_NE(front, fronts.end()) << ink.text;
+          // A long-edge flip turns upright paper over its vertical edge, wide paper over its
+          // horizontal one.
+          const bool horizontal = (width > height) != short_edge;
+          const PagePoint c = ink.box.centre();
+          const PagePoint seen =
+              horizontal ? PagePoint{c.x, height - c.y} : PagePoint{width - c.x, c.y};
+          // Both stand at the head of one card of 63.5 x 88.9 mm: the number left, the answer
+          // in the middle; no other card's number is so near.
+          EXPECT_LT(std::abs(seen.x - front->second.x), 0.6 * 63.5) << ink.text;
+          EXPECT_LT(std::abs(seen.y - front->second.y), 0.5 * 88.9) << ink.text;
+          for (const auto& [text, at] : fronts)
+            if (text.size() <= 2 && text[0] >= '0' && text[0] <= '9' && text != front->first) {
+              EXPECT_GT(std::abs(seen.x - at.x) / 63.5 + std::abs(seen.y - at.y) / 88.9,
+                        std::abs(seen.x - front->second.x) / 63.5 +
+                            std::abs(seen.y - front->second.y) / 88.9)
+                  << ink.text << " lies nearer to " << text;
+            }
+          ++pairs;
+        }
+      }
+      EXPECT_EQ(pairs, 12U);  // every term of the set
+    }
+}
+
+TEST(Play_mats, Have_lines_of_two_millimetres) {
+  const ComposedSheet sheet = composed(request_of(SheetKind::mat, "little"));
+  EXPECT_EQ(sheet.pages.size(), 7U);  // one part a mat
+  for (const compose::Page& page : sheet.pages) {
+    int thick = 0;
+    for (const compose::Item& item : page.items)
+      if (const auto* group = std::get_if<compose::Group>(&item))
+        for (const compose::Item& inner : group->items)
+          if (const auto* path = std::get_if<compose::PathItem>(&inner))
+            thick += path->pen && path->pen->width >= 2;
+    EXPECT_EQ(thick, 2);  // the outline and the box
+  }
+}
+
+TEST(Review_keys, Are_files_beside_their_sheets_and_come_last_in_one_pdf) {
+  const support::Scratch scratch;
+  SheetRequest request = request_of(SheetKind::scramble, "middle");
+  request.kinds = {SheetKind::scramble, SheetKind::poster, SheetKind::matching};
+  request.out = scratch / "s/";
+  const auto folder = make_sheets(request, usual_environment());
+  ASSERT_TRUE(folder.ok());
+  std::vector<std::string> names;
+  for (const std::string& file : folder->files)
+    names.push_back(std::filesystem::path(file).filename().string());
+  EXPECT_EQ(names, (std::vector<std::string>{
+                       "tooth-middle-letter-scramble.pdf", "tooth-middle-letter-scramble-key.pdf",
+                       "tooth-middle-letter-poster.pdf", "tooth-middle-letter-matching.pdf",
+                       "tooth-middle-letter-matching-key.pdf"}));
+  request.out = scratch / "all.svg";
+  const auto pages = make_sheets(request, usual_environment());
+  ASSERT_TRUE(pages.ok());
+  // The title of each file tells whether it is a key's.
+  for (const std::string& file : pages->files) {
+    const bool key = file.find("-key") != std::string::npos;
+    EXPECT_EQ(support::bytes_of(file).find("Answer key</title>") != std::string::npos, key) << file;
+  }
+}
+
+TEST(Bingo_report, Tells_the_chance_and_the_mean_number_of_calls) {
+  const support::Scratch scratch;
+  SheetRequest request = request_of(SheetKind::bingo, "upper");  // twelve terms
+  request.out = scratch / "b.pdf";
+  request.report = scratch / "b.json";
+  ASSERT_TRUE(make_sheets(request, usual_environment()).ok());
+  const std::string report = support::bytes_of(scratch / "b.json");
+  // Twelve words on cards of nine: 6.201 calls (computed from the formula elsewhere).
+  const std::size_t at = report.find("\"mean_calls\":");
+  ASSERT_NE(at, std::string::npos) << report;
+  EXPECT_NEAR(std::stod(report.substr(at + 13)), 6.201, 0.001);
+  EXPECT_NE(report.find("\"chance_by_3\":"), std::string::npos);
+}
+
+}  // namespace
+}  // namespace platewright
