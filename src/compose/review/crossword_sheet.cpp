@@ -16,6 +16,7 @@ namespace {
 constexpr double gap = 6;             // mm between grid and clues, and between their columns
 constexpr double widest_square = 13;  // mm
 constexpr double least_square = 5.5;
+constexpr double smallest = 0.75;      // of the wanted type, to keep grid and clues together
 constexpr int bank_age = 10;          // readers up to this age see the words to choose from
 constexpr std::size_t longest_answer = 16;
 
@@ -88,7 +89,7 @@ void add_grid(Group& group, const SheetInput& input, const CrissCross& puzzle,
           spelling[static_cast<std::size_t>(i)];
     numbers[{word.row, word.column}] = word.number;
   }
-  const text::Font small = reading_font(input, Length::mm(square * 0.27));
+  const text::Font small = reading_font(input, Length::mm(std::max(2.1, square * 0.27)));
   const text::Font large = reading_font(input, Length::mm(square * 0.58));
   const text::Line capital = input.typesetter->line("H", large, "en");
   for (const auto& [at, letter] : letters) {
@@ -141,11 +142,15 @@ std::vector<Page> pages_of(const SheetInput& input, const CrissCross& puzzle,
     return entries.empty() ? 0.0 : bank_at(f).height + 4 + gap;
   };
   for (const Length size : reading_sizes(in)) {
+    if (size < reading_sizes(in).front() * smallest) break;
     font.size = size;
     const double clues = std::max(clue_column(in, across, font, column_width).height,
                                   clue_column(in, down, font, column_width).height);
     square = square_in(area.h - clues - gap - bank_room(font));
-    if (square >= std::max(least_square, std::min(8.0, 0.95 * area.w / puzzle.columns))) {
+    // Room for a letter in the reader's hand.
+    const double pitch = in.style->for_age(in.matter.youngest).pitch.mm();
+    if (square >= std::min(std::clamp(1.45 * pitch, least_square + 1, 8.0),
+                           0.95 * area.w / puzzle.columns)) {
       together = true;
       break;
     }

@@ -223,7 +223,7 @@ void add_part_picture(Group& group, const SheetInput& input, std::string_view an
   for (std::size_t i = 0; i < ends; ++i) {
     const PagePoint at = item.transform(anchor->points[i].at);
     if (!box.grown(-look.dot.mm()).contains(at)) continue;
-    const double size = std::max(look.dot.mm() * 1.3, 0.035 * std::min(box.w, box.h));
+    const double size = std::max(look.dot.mm() * 1.3, 0.045 * std::min(box.w, box.h));
     group.items.push_back(circle(at, size * 0.95, Colour{255, 255, 255}, std::nullopt));
     group.items.push_back(circle(at, size * 0.6, look.colour, std::nullopt));
   }
