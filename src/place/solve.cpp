@@ -7,6 +7,7 @@
 #include "place/grids.hpp"
 #include "place/place.hpp"
 #include "place/polish.hpp"
+#include "place/prove.hpp"
 #include "place/two_sides.hpp"
 #include "place/verify.hpp"
 
@@ -82,7 +83,16 @@ std::variant<Solution, Infeasible> solve_from(const Problem& problem, const Effo
     solution.placements = polished.placements;
     c.polished_cost = polished_cost;
   }
-  c.continuous_bound = std::min(c.polished_cost, continuous_bound(problem));
+  c.continuous_bound =
+      std::min(c.polished_cost, std::max(continuous_bound(problem),
+                                         continuous_bound(rules, step, c.polished_cost, effort.nodes,
+                                                          answer.prices)));
+  // The grid is a part of the plane.
+  if (c.status != SolveStatus::optimal && c.continuous_bound > c.bound) {
+    c.bound = c.continuous_bound;
+    c.gap = (c.cost - c.bound) / std::max(c.cost, 1e-9);
+  }
+  c.continuous_bound = std::min(c.continuous_bound, c.bound);
   c.continuous_gap = (c.polished_cost - c.continuous_bound) / std::max(c.polished_cost, 1e-9);
   return solution;
 }

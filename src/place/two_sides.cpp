@@ -9,6 +9,7 @@
 #include "place/cost.hpp"
 #include "place/cost_terms.hpp"
 #include "place/one_side.hpp"
+#include "place/prove.hpp"
 #include "place/spoken.hpp"
 
 namespace platewright::place {
@@ -299,10 +300,18 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
     improve(stations, fair, best, 400'000);
     best_cost = draft_cost(stations, fair, best);
   }
+  Proof proof;
+  if (n > 0) proof = prove(stations, fair, have ? best_cost : never, effort.nodes);
+  answer.prices = proof.prices;
+  if (proof.better) {
+    best = proof.draft;
+    best_cost = draft_cost(stations, fair, best);
+    have = true;
+  }
   bool proven = n <= 64;
   bool covered = false;  // every assignment was looked at
   double every = never;  // then: what each costs at least
-  if (n <= 64) {
+  if (n <= 64 && !proof.complete) {
     std::vector<OneSide> sides;
     for (const Station& s : stations) sides.emplace_back(s, fair, nodes);
     for (const Assignment& a : all) {
@@ -323,7 +332,7 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
   }
   if (!have || best_cost >= broken) {
     answer.witness = witness(stations, answer.certain);
-    answer.certain = answer.certain || (proven && stations.size() == 1);
+    answer.certain = answer.certain || proof.complete || (proven && stations.size() == 1);
     if (!best.empty() && std::none_of(best.begin(), best.end(),
                                       [](const Seat& seat) { return seat.station < 0; }))
       answer.placements = placements_of(stations, best);
@@ -335,6 +344,7 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
   answer.bound = stations.size() == 1 && proven ? answer.cost
                  : covered                      ? std::min(answer.cost, every)
                                                 : std::min(answer.cost, whole_bound(stations));
+  answer.bound = std::max(answer.bound, std::min(answer.cost, proof.bound));
   return answer;
 }
 

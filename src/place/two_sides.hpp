@@ -5,6 +5,7 @@
 
 #include "place/draft.hpp"
 #include "place/place.hpp"
+#include "place/route.hpp"
 
 namespace platewright::place {
 
@@ -13,6 +14,7 @@ struct GridAnswer {
   std::vector<Placement> placements;  // not found: the best that breaks rules, or none
   double cost = never;
   double bound = 0;      // proven for the whole model on this grid: all assignments
+  RoutePrices prices;    // of labels, that gave the bound
   std::string witness;   // when not found
   bool certain = false;  // not found, and no placement exists on this grid
 };

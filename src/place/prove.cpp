@@ -1,0 +1,170 @@
+#include "place/prove.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+#include "place/cells.hpp"
+#include "place/route_graph.hpp"
+#include "place/route_model.hpp"
+#include "place/strict_route.hpp"
+#include "place/subgradient.hpp"
+
+namespace platewright::place {
+namespace {
+
+std::size_t at(int i) { return static_cast<std::size_t>(i); }
+
+constexpr int most_shapes = 8;
+constexpr std::size_t most_watched = 12;  // pairs of strangers that one search looks at
+
+}  // namespace
+
+Proof prove(const std::vector<Station>& stations, double fair, double cost, long nodes) {
+  const Problem& problem = *stations.front().rules->problem;
+  const std::size_t n = problem.labels.size();
+  Proof proof;
+  RouteModel model = grid_model(stations, fair, most_shapes);
+  RoutePrices prices;
+  for (std::size_t i = 0; i < n; ++i) {
+    double least = never;
+    for (const Station& s : stations) least = std::min(least, s.labels[i].least_total);
+    if (least == never) {
+      proof.bound = never;
+      proof.complete = true;
+      return proof;
+    }
+    prices.label.push_back(least);
+  }
+  const auto work = static_cast<std::size_t>(std::clamp(nodes, 1L, 10'000'000L));
+  const double most_lean = model.balance / static_cast<double>(std::max<std::size_t>(1, n));
+  const int rounds = static_cast<int>(std::clamp(nodes / 2000, 8L, 60L));
+  double bound = 0;
+  {
+    Route route(model);
+    const double first = route.bound(prices);
+    // Without a placement: as if the best cost a tenth more than labels by themselves.
+    bound = raise(route, prices, {cost < never ? cost : 1.1 * first + 1, most_lean, rounds, 8, 1});
+  }
+  proof.bound = std::min(bound, cost);
+  proof.prices = prices;
+  if (n > 64 || bound == never) return proof;
+
+  std::vector<double> steps;
+  for (const Station& s : stations) steps.push_back(s.step);
+  const Thresholds thresholds = thresholds_of(problem, model, steps, false);
+  const double sure = cost < never ? cost - 1e-9 * std::max(1.0, cost) : never;
+  // Only places that a placement somewhat dearer than the bound can use; more when
+  // there is none.
+  std::optional<BothWays> routes;
+  double reach = -never;
+  const auto open_to = [&](double until) {
+    reach = until;
+    routes.emplace(model, thresholds);
+    routes->thin(prices, until);
+    routes->thin(prices, until);
+  };
+  open_to(std::min(sure, 1.04 * bound + 1e-6));
+  bound =
+      raise(*routes, prices, {std::min(reach, 1.02 * bound + 1e-6), most_lean, rounds / 2, 4, 0.5});
+  proof.bound = std::max(proof.bound, std::min({bound, cost, reach}));
+  proof.prices = prices;
+  routes->thin(prices, reach);
+  bound = proof.bound;
+  std::vector<std::pair<int, int>> watched;
+  std::vector<LabelSet> memories;
+  RoutePrices own = prices;
+  bool open = true;
+  std::size_t budget = work * 300;  // states that bounds may look at
+  for (double share = 0.003; open; share *= 1.6) {
+    const double scale = std::max(1.0, std::abs(bound));
+    const double below =
+        share > 20 ? sure : std::min(sure, std::max(bound, proof.bound) + share * scale);
+    if (below > reach) open_to(std::max(below, std::min(sure, proof.bound + 0.02 * scale)));
+    routes->bound(prices);
+    routes->look_back(prices);
+    RouteGraph graph(stations, *routes, prices, fair, below, work * 15);
+    if (!graph.complete()) break;
+    if (!memories.empty()) graph.set_memories(memories);
+    double raised = graph.bound(own);
+    for (int turn = 0; turn < 3 && raised < below; ++turn) {
+      graph.reduce(below);
+      raised = graph.bound(own);
+      const std::size_t affordable = budget / std::max<std::size_t>(1, graph.work());
+      const Ascent how{below < never ? below : 1.1 * bound + 1, most_lean,
+                       static_cast<int>(std::min<std::size_t>(10, affordable)), 3, 1};
+      raise(graph, own, how, [&](int round) {
+        budget -= std::min(budget, graph.work());
+        return round % 2 == 1 && graph.remember();
+      });
+      raised = graph.bound(own);
+    }
+    memories = graph.memories();
+    if (raised > proof.bound) proof.bound = std::min(raised, below), proof.prices = own;
+    // Nothing below the bound: look a little higher each time.
+    for (double more = 0.0005; open && proof.bound < below; more *= 2) {
+      const double until = more > 20 ? below : std::min(below, proof.bound + more * scale);
+      const RouteGraph::Found found = graph.search(until, work * 5, watched);
+      if (!found.whole) {
+        open = false;
+      } else if (!found.found) {
+        proof.bound = std::max(proof.bound, until);
+      } else if (found.clash.empty()) {
+        proof.better = proof.complete = true;
+        proof.draft = found.draft;
+        proof.cost = proof.bound = found.cost;
+        open = false;
+      } else {
+        proof.bound = std::max(proof.bound, found.cost);
+        const std::size_t before = watched.size();
+        for (const auto& pair : found.clash)
+          if (std::find(watched.begin(), watched.end(), pair) == watched.end())
+            watched.push_back(pair);
+        open = watched.size() > before && watched.size() <= most_watched;
+        more /= 2;
+      }
+    }
+    if (open && below >= sure) {
+      proof.complete = true;
+      proof.bound = cost;
+      open = false;
+    }
+  }
+  proof.bound = std::min(proof.bound, cost);
+  return proof;
+}
+
+double continuous_bound(const Rulebook& rules, double step, double cost, long nodes,
+                        const RoutePrices& known) {
+  const Problem& problem = *rules.problem;
+  const CellModel cells = cell_model(rules, step / 2, most_shapes);
+  RoutePrices prices;
+  prices.label.assign(problem.labels.size(), never);
+  for (const RouteModel::Line& line : cells.model.lines)
+    for (const RouteModel::Entry& e : line.entries)
+      for (const double c : e.cost)
+        prices.label[at(e.label)] = std::min(prices.label[at(e.label)], c);
+  for (const double p : prices.label)
+    if (p == never) return 0;  // no placement at all: whoever has one knows better
+  const double most_lean =
+      cells.model.balance / static_cast<double>(std::max<std::size_t>(1, problem.labels.size()));
+  const bool begun = known.label.size() == prices.label.size();
+  if (begun) prices = known;
+  const int rounds = static_cast<int>(std::clamp(nodes / 4000, 8L, 50L));
+  double bound = 0;
+  if (problem.labels.size() > 64 || !begun) {
+    Route route(cells.model);
+    bound = raise(route, prices, {cost, most_lean, rounds, 5, begun ? 0.3 : 1.0});
+  }
+  if (problem.labels.size() <= 64) {
+    const Thresholds thresholds = thresholds_of(problem, cells.model, cells.step, true);
+    BothWays routes(cells.model, thresholds);
+    for (int turn = 0; turn < 3 && bound < cost; ++turn) {
+      routes.thin(prices, cost);
+      bound = std::max(bound, raise(routes, prices, {cost, most_lean, rounds / 5, 3, 0.3}));
+    }
+  }
+  return std::min(cost, bound);
+}
+
+}  // namespace platewright::place

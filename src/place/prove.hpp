@@ -1,0 +1,28 @@
+// The certificate of a grid: the cheapest placement of all, over all assignments
+// to columns and rows, or as high a bound as the effort allows.
+#pragma once
+
+#include "place/draft.hpp"
+#include "place/route.hpp"
+
+namespace platewright::place {
+
+struct Proof {
+  double bound = 0;     // no placement on this grid costs less
+  bool better = false;  // a cheaper placement than the given one was found
+  Draft draft;          // then: it
+  double cost = never;
+  RoutePrices prices;  // that gave the bound
+  bool complete =
+      false;  // nothing is left unseen: `bound` is the least cost, never if there is none
+};
+
+// `cost`: of a placement already known, or never. `nodes`: see Effort.
+Proof prove(const std::vector<Station>& stations, double fair, double cost, long nodes);
+
+// No placement costs less, on a grid or off it. `cost`: of one already known.
+// `prices`: to begin with, of a proof; may be empty.
+double continuous_bound(const Rulebook& rules, double step, double cost, long nodes,
+                        const RoutePrices& prices);
+
+}  // namespace platewright::place

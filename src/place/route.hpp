@@ -1,0 +1,108 @@
+// A lower bound for all stations at once. One route runs down the first station,
+// then the next, from label to label; its costs are those of the labels' places
+// and of neighbours. That every label is met just once is priced, not asked for
+// (Lagrange), so the cheapest route is found by a small dynamic program over
+// places alone. The bound is that of the time-indexed model of machine scheduling
+// (Sousa and Wolsey 1992; Tanaka, Fujikuma, Araki 2009); leaders that meet are
+// not looked at, which only lowers it.
+#pragma once
+
+#include <algorithm>
+#include <cstddef>
+#include <cstdint>
+#include <vector>
+
+#include "place/candidates.hpp"
+
+namespace platewright::place {
+
+// What the bound must know of a problem; slots here are whatever cells ports are
+// counted in.
+struct RouteModel {
+  // Labels of one height class and group are alike to their neighbours.
+  struct Entry {
+    int label = 0;
+    int shape = 0;
+    std::vector<double> cost;  // by slot, or never
+  };
+  struct Pair {                // of shapes, upper one first
+    int nearest = 1;           // least slots from port to port, at least 1
+    std::vector<double> cost;  // for nearest, nearest + 1, ...; the last one beyond
+  };
+  struct Line {
+    int slots = 0;
+    int lean = 0;  // -1 left, +1 right, 0 a row
+    int shapes = 0;
+    std::vector<std::vector<int>> shape_of;  // [label][variant], -1: none
+    std::vector<Entry> entries;
+    std::vector<Pair> pairs;  // [upper * shapes + lower]
+  };
+  std::vector<int> group_of;  // by label
+  int groups = 1;
+  double group_break = 0;
+  double balance = 0;  // cost of |left - right| = all labels; 0 where rows take some
+  std::vector<Line> lines;
+};
+
+struct RoutePrices {
+  std::vector<double> label;  // what meeting it is worth
+  double lean = 0;            // added for each label on the left, taken off on the right
+};
+
+// The least value of routes, with the label that they end with (or that they
+// come from, or lead to), and the least of those with another label.
+struct Two {
+  double best = never;
+  int label = -1;
+  double other = never;
+  double without(int l) const { return l == label ? other : best; }
+  void take(double value, int l, double second) {
+    if (value < best) {
+      other = l == label ? std::min(other, second) : std::min(second, best);
+      best = value;
+      label = l;
+    } else if (l == label) {
+      other = std::min(other, second);
+    } else {
+      other = std::min(other, value);
+    }
+  }
+  void take(const Two& two, double more) {
+    if (two.best + more < other) take(two.best + more, two.label, two.other + more);
+  }
+};
+
+class Route {
+ public:
+  explicit Route(const RouteModel& model);
+  // Places of the model were taken away.
+  void recount();
+
+  // The least that any placement costs, by these prices.
+  double bound(const RoutePrices& prices);
+  // How often the cheapest route of the last `bound` meets each label, and its
+  // labels on the left less those on the right.
+  void meets(std::vector<int>& times, int& lean) const;
+
+ private:
+  struct Line {
+    std::vector<Two> before;        // [kind * slots + slot] routes up to a place
+    std::vector<Two> value, least;  // with the place itself, joined to a group's; least so far
+    double start = never;
+    // Entries that have a place there, by kind and slot: [first[kind * slots + slot], ...).
+    std::vector<std::uint32_t> first;
+    std::vector<std::uint32_t> entry;
+  };
+  std::size_t kinds(std::size_t line) const;
+  double own(std::size_t line, const RouteModel::Entry& e, std::size_t slot) const {
+    return e.cost[slot] - prices_.label[static_cast<std::size_t>(e.label)] -
+           model_.lines[line].lean * prices_.lean;
+  }
+
+  const RouteModel& model_;
+  RoutePrices prices_;
+  double sum_ = 0, end_ = never;
+  std::vector<Line> lines_;
+};
+
+}  // namespace platewright::place
