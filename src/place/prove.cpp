@@ -38,7 +38,8 @@ Proof prove(const std::vector<Station>& stations, double fair, double cost, long
   }
   const auto work = static_cast<std::size_t>(std::clamp(nodes, 1L, 10'000'000L));
   const double most_lean = model.balance / static_cast<double>(std::max<std::size_t>(1, n));
-  const int rounds = static_cast<int>(std::clamp(nodes / 2000, 8L, 60L));
+  const int rounds = static_cast<int>(
+      std::clamp(nodes / 2000, 8L, 8 + 7 * static_cast<long>(std::min<std::size_t>(n, 60)) / 8));
   double bound = 0;
   {
     Route route(model);
@@ -52,7 +53,7 @@ Proof prove(const std::vector<Station>& stations, double fair, double cost, long
 
   std::vector<double> steps;
   for (const Station& s : stations) steps.push_back(s.step);
-  const Thresholds thresholds = thresholds_of(problem, model, steps, false);
+  const Thresholds thresholds(problem, model, steps, false);
   const double sure = cost < never ? cost - 1e-9 * std::max(1.0, cost) : never;
   // Only places that a placement somewhat dearer than the bound can use; more when
   // there is none.
@@ -75,20 +76,28 @@ Proof prove(const std::vector<Station>& stations, double fair, double cost, long
   std::vector<LabelSet> memories;
   RoutePrices own = prices;
   bool open = true;
-  std::size_t budget = work * 300;  // states that bounds may look at
-  for (double share = 0.003; open; share *= 1.6) {
+  std::size_t budget = work * 300;                            // states that bounds may look at
+  std::size_t arcs = work * std::max<std::size_t>(n, 4) / 2;  // that all graphs together may have
+  int refused = 0;
+  for (double share = 0.003; open; share *= 1.4) {
     const double scale = std::max(1.0, std::abs(bound));
     const double below =
         share > 20 ? sure : std::min(sure, std::max(bound, proof.bound) + share * scale);
     if (below > reach) open_to(std::max(below, std::min(sure, proof.bound + 0.02 * scale)));
     routes->bound(prices);
     routes->look_back(prices);
-    RouteGraph graph(stations, *routes, prices, fair, below, work * 15);
-    if (!graph.complete()) break;
+    RouteGraph graph(stations, *routes, prices, fair, below, std::min(arcs, work * n / 4));
+    arcs -= std::min(arcs, graph.arcs());
+    if (!graph.complete()) {
+      if (++refused > 2) break;
+      share *= 0.3;
+      continue;
+    }
     if (!memories.empty()) graph.set_memories(memories);
     double raised = graph.bound(own);
     for (int turn = 0; turn < 3 && raised < below; ++turn) {
       graph.reduce(below);
+      if (turn == 0) graph.check_neighbours();
       raised = graph.bound(own);
       const std::size_t affordable = budget / std::max<std::size_t>(1, graph.work());
       const Ascent how{below < never ? below : 1.1 * bound + 1, most_lean,
@@ -137,7 +146,7 @@ Proof prove(const std::vector<Station>& stations, double fair, double cost, long
 double continuous_bound(const Rulebook& rules, double step, double cost, long nodes,
                         const RoutePrices& known) {
   const Problem& problem = *rules.problem;
-  const CellModel cells = cell_model(rules, step / 2, most_shapes);
+  const CellModel cells = cell_model(rules, step, most_shapes);
   RoutePrices prices;
   prices.label.assign(problem.labels.size(), never);
   for (const RouteModel::Line& line : cells.model.lines)
@@ -157,11 +166,11 @@ double continuous_bound(const Rulebook& rules, double step, double cost, long no
     bound = raise(route, prices, {cost, most_lean, rounds, 5, begun ? 0.3 : 1.0});
   }
   if (problem.labels.size() <= 64) {
-    const Thresholds thresholds = thresholds_of(problem, cells.model, cells.step, true);
+    const Thresholds thresholds(problem, cells.model, cells.step, true);
     BothWays routes(cells.model, thresholds);
-    for (int turn = 0; turn < 3 && bound < cost; ++turn) {
+    for (int turn = 0; turn < 2 && bound < cost; ++turn) {
       routes.thin(prices, cost);
-      bound = std::max(bound, raise(routes, prices, {cost, most_lean, rounds / 5, 3, 0.3}));
+      bound = std::max(bound, raise(routes, prices, {cost, most_lean, rounds / 8, 2, 0.3}));
     }
   }
   return std::min(cost, bound);

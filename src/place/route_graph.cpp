@@ -21,14 +21,12 @@ RouteGraph::RouteGraph(const std::vector<Station>& stations, const BothWays& rou
     : problem_(*stations.front().rules->problem), stations_(stations), prices_(prices) {
   const RouteModel& model = routes.model();
   const StrictRoute& ahead = routes.ahead();
-  const Rulebook& rules = *stations.front().rules;
   memory_.resize(problem_.labels.size());
   for (std::size_t i = 0; i < memory_.size(); ++i) memory_[i] = bit(static_cast<int>(i));
   struct Ends {
     Two before, after;  // routes up to the place, and from it on, both without it
     double own;
     double start, end;
-    Placed placed;
   };
   std::vector<Ends> ends;
   std::vector<std::size_t> line_start;
@@ -70,9 +68,15 @@ RouteGraph::RouteGraph(const std::vector<Station>& stations, const BothWays& rou
         }
       }
     }
-    std::sort(items.begin(), items.end(), [](const Item& a, const Item& b) {
+    // By slot; within one, those from which ways on are cheapest come first.
+    const auto on = [&](const Item& item) {
+      return item.node.cost - prices.label[at(item.node.label)] - line.lean * prices.lean +
+             item.after.best;
+    };
+    std::sort(items.begin(), items.end(), [&](const Item& a, const Item& b) {
       const Choice &x = a.node.choice, &y = b.node.choice;
       if (x.slot != y.slot) return x.slot < y.slot;
+      if (const double p = on(a), q = on(b); p != q) return p < q;
       if (x.label != y.label) return x.label < y.label;
       return x.variant != y.variant ? x.variant < y.variant : x.target < y.target;
     });
@@ -82,22 +86,30 @@ RouteGraph::RouteGraph(const std::vector<Station>& stations, const BothWays& rou
       nodes_.push_back(item.node);
       ends.push_back({item.before, item.after,
                       item.node.cost - prices.label[at(c.label)] - line.lean * prices.lean,
-                      s.start(p.box), s.end(p.box),
-                      make_placed(c.label, s.side, p.box, p.port,
-                                  problem_.labels[at(c.label)].targets[at(c.target)])});
+                      s.start(p.box), s.end(p.box)});
     }
     const std::size_t end = nodes_.size();
     for (std::size_t i = first; i < end; ++i) {
       RouteNode& node = nodes_[i];
-      for (int m = 0; m < static_cast<int>(problem_.labels.size()); ++m) {
-        if (m == node.label) continue;
-        if (node.choice.slot < ahead.thresholds().at(k, m, node.label).from)
-          node.never_before |= bit(m);
-        if (node.choice.slot > ahead.thresholds().at(k, node.label, m).until)
-          node.never_after |= bit(m);
+      const std::span<const Target> mine{
+          &problem_.labels[at(node.label)].targets[at(node.choice.target)], 1};
+      for (std::size_t m = 0; m < problem_.labels.size(); ++m) {
+        if (static_cast<int>(m) == node.label) continue;
+        const std::span<const Target> other = problem_.labels[m].targets;
+        const LabelSet that = bit(static_cast<int>(m));
+        if (node.choice.slot < ahead.thresholds().between(k, other, mine).from)
+          node.never_before |= that;
+        if (node.choice.slot > ahead.thresholds().between(k, mine, other).until)
+          node.never_after |= that;
       }
     }
     const double label_gap = problem_.rules.label_gap;
+    std::vector<std::size_t> next_slot(end - first);  // the first node of a later slot
+    for (std::size_t i = end; i-- > first;)
+      next_slot[i - first] = i + 1 == end ? end
+                             : nodes_[i + 1].choice.slot != nodes_[i].choice.slot
+                                 ? i + 1
+                                 : next_slot[i + 1 - first];
     const double start = ahead.start_of(k), rest = routes.rest_of(k);
     for (std::size_t i = first; i < end && complete_; ++i) {
       const RouteNode& a = nodes_[i];
@@ -105,20 +117,26 @@ RouteGraph::RouteGraph(const std::vector<Station>& stations, const BothWays& rou
         arcs.push_back({static_cast<std::uint32_t>(between), static_cast<std::uint32_t>(i), 0});
       if (sum + ends[i].before.best + ends[i].own + rest < below)
         arcs.push_back({static_cast<std::uint32_t>(i), static_cast<std::uint32_t>(end), 0});
-      for (std::size_t j = i + 1; j < end; ++j) {
-        const RouteNode& b = nodes_[j];
+      const double here = sum + ends[i].before.best + ends[i].own;
+      for (std::size_t j = next_slot[i - first]; j < end;) {
+        if (!(here + ends[j].own + ends[j].after.best < below)) {
+          j = next_slot[j - first];  // nor can any other of this slot
+          continue;
+        }
+        const RouteNode& b = nodes_[j++];
+        const Ends& far = ends[j - 1];
         if (a.label == b.label) continue;
-        const double least = sum + ends[i].before.without(b.label) + ends[i].own + ends[j].own +
-                             ends[j].after.without(a.label);
+        const double least = sum + ends[i].before.without(b.label) + ends[i].own + far.own +
+                             far.after.without(a.label);
         if (!(least < below)) continue;
-        const double free = ends[j].start - ends[i].end;
+        const double free = far.start - ends[i].end;
         if (free < label_gap - 1e-6) continue;
-        const double cost = gap_cost(problem_.weights, free, fair) +
-                            group_cost(problem_.weights, problem_.labels[at(a.label)],
-                                       problem_.labels[at(b.label)]);
+        if (((a.never_after & bit(b.label)) | (b.never_before & bit(a.label))) != 0) continue;
+        const double cost =
+            gap_cost(problem_.weights, free, fair) +
+            (model.group_of[at(a.label)] == model.group_of[at(b.label)] ? 0 : model.group_break);
         if (!(least + cost < below)) continue;
-        if (!compatible(rules, ends[i].placed, ends[j].placed)) continue;
-        arcs.push_back({static_cast<std::uint32_t>(i), static_cast<std::uint32_t>(j), cost});
+        arcs.push_back({static_cast<std::uint32_t>(i), static_cast<std::uint32_t>(j - 1), cost});
         if (arcs.size() > most_arcs) {
           complete_ = false;
           break;
@@ -234,6 +252,21 @@ double RouteGraph::bound(const RoutePrices& prices) {
   for (const double p : prices.label) sum_ += p;
   sweep(true, on_);
   return on_.begin[0] == on_.end[0] ? never : sum_ + on_.states[on_.begin[0]].value;
+}
+
+void RouteGraph::check_neighbours() {
+  const Rulebook& rules = *stations_.front().rules;
+  std::vector<Arc> arcs;
+  for (std::size_t i = 0; i < nodes_.size(); ++i) {
+    const bool between = nodes_[i].label < 0;
+    const Placed me = between ? Placed{} : placed_at(i);
+    for (std::uint32_t a = first_arc_[i]; a < first_arc_[i + 1]; ++a) {
+      const std::uint32_t to = arc_to_[a];
+      if (between || nodes_[to].label < 0 || compatible(rules, me, placed_at(to)))
+        arcs.push_back({static_cast<std::uint32_t>(i), to, arc_cost_[a]});
+    }
+  }
+  join(arcs);
 }
 
 void RouteGraph::reduce(double below) {

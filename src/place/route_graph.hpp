@@ -33,6 +33,9 @@ class RouteGraph {
              const RoutePrices& prices, double fair, double below, std::size_t most_arcs);
 
   bool complete() const { return complete_; }
+  // Takes away the arcs between places that break a rule together; until then
+  // only crossings are seen to. Before `search`.
+  void check_neighbours();
   std::size_t work() const { return on_.work; }  // of the last bound
   // Takes away the arcs of which no route by these prices costs less than `below`.
   void reduce(double below);

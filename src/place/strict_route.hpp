@@ -9,6 +9,7 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <span>
 #include <vector>
 
 #include "place/route.hpp"
@@ -17,19 +18,32 @@ namespace platewright::place {
 
 // By order of two labels: where the port of one of them may lie.
 struct Thresholds {
+  static constexpr int far_away = 1 << 28;
   struct Bounds {
-    int from = 0;   // least slot of the latter label
-    int until = 0;  // last slot of the former
+    int from = -far_away;  // least slot of the latter label
+    int until = far_away;  // last slot of the former
   };
-  std::size_t labels = 0;
-  std::vector<std::vector<Bounds>> line;  // [line][former * labels + latter]
+  // `loose_ports`: ports may lie anywhere in their slots, not just at their starts.
+  // `step` by line, mm.
+  Thresholds(const Problem& given, const RouteModel& model, const std::vector<double>& step,
+             bool loose_ports);
+  // What every choice among these targets asks.
+  Bounds between(std::size_t k, std::span<const Target> former,
+                 std::span<const Target> latter) const;
   const Bounds& at(std::size_t k, int former, int latter) const {
     return line[k][static_cast<std::size_t>(former) * labels + static_cast<std::size_t>(latter)];
   }
+
+  struct Place {
+    Side side = Side::left;
+    double edge = 0, from = 0, step = 1;
+  };
+  const Problem* problem;
+  std::size_t labels;
+  bool loose;
+  std::vector<Place> places;
+  std::vector<std::vector<Bounds>> line;  // [line][former * labels + latter]
 };
-// `loose`: ports may lie anywhere in their slots, not just at their starts.
-Thresholds thresholds_of(const Problem& problem, const RouteModel& model,
-                         const std::vector<double>& step, bool loose);
 
 class StrictRoute {
  public:

@@ -268,21 +268,16 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
     if (!have || n <= 30) {
       Draft draft;
       double cost = never;
-      if (first_draft(stations, offer, fair, all, 3, 400'000, never, have ? 0 : patience_for(n, 10'000'000), draft, cost) &&
+      if (first_draft(
+              stations, offer, fair, all, 3, 400'000, never,
+              have      ? 0
+              : n <= 64 ? std::min(300'000L, patience_for(n, 10'000'000))  // a proof finds one too
+                        : patience_for(n, 10'000'000),
+              draft, cost) &&
           cost < best_cost)
         best = draft, best_cost = cost, have = true;
-    }
-    if (n <= 64) {
-      std::vector<OneSide> sides;
-      for (const Station& s : stations) sides.emplace_back(s, fair, nodes / 4);
-      for (const Assignment& a : all) {
-        if (a.least >= best_cost) continue;
-        Draft draft;
-        double cost = never;
-        bool proven = false;
-        if (exact(sides, stations, a, std::min(best_cost, broken), draft, cost, proven))
-          best = draft, best_cost = cost, have = true;
-      }
+      else if (!have && !draft.empty())
+        best = draft;  // one that nearly is a placement
     }
   }
 
@@ -295,7 +290,11 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
   }
   const std::vector<Station> stations = make_stations(rules, step, offer, most);
   const std::vector<Assignment> all = splits(stations, best_targets(problem));
-  if (!have) have = first_draft(stations, offer, fair, all, 3, 400'000, never, patience_for(n, 4'000'000), best, best_cost);
+  const auto untangled = [&] {
+    return first_draft(stations, offer, fair, all, 3, 400'000, never, patience_for(n, 4'000'000),
+                       best, best_cost);
+  };
+  if (!have && n > 64) have = untangled();
   if (have) {
     improve(stations, fair, best, 400'000);
     best_cost = draft_cost(stations, fair, best);
@@ -308,6 +307,7 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
     best_cost = draft_cost(stations, fair, best);
     have = true;
   }
+  if (!have && n <= 64 && !proof.complete) have = untangled();
   bool proven = n <= 64;
   bool covered = false;  // every assignment was looked at
   double every = never;  // then: what each costs at least
@@ -333,8 +333,8 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
   if (!have || best_cost >= broken) {
     answer.witness = witness(stations, answer.certain);
     answer.certain = answer.certain || proof.complete || (proven && stations.size() == 1);
-    if (!best.empty() && std::none_of(best.begin(), best.end(),
-                                      [](const Seat& seat) { return seat.station < 0; }))
+    if (!best.empty() &&
+        std::none_of(best.begin(), best.end(), [](const Seat& seat) { return seat.station < 0; }))
       answer.placements = placements_of(stations, best);
     return answer;
   }
