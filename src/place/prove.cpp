@@ -16,6 +16,7 @@ namespace {
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 constexpr int most_shapes = 8;
+constexpr std::size_t most_strict = 160;  // labels; beyond, time for pairs of them runs out
 constexpr std::size_t most_watched = 12;  // pairs of strangers that one search looks at
 
 }  // namespace
@@ -49,7 +50,7 @@ Proof prove(const std::vector<Station>& stations, double fair, double cost, long
   }
   proof.bound = std::min(bound, cost);
   proof.prices = prices;
-  if (n > 64 || bound == never) return proof;
+  if (n > most_strict || bound == never) return proof;
 
   std::vector<double> steps;
   for (const Station& s : stations) steps.push_back(s.step);
@@ -65,19 +66,21 @@ Proof prove(const std::vector<Station>& stations, double fair, double cost, long
     routes->thin(prices, until);
     routes->thin(prices, until);
   };
-  open_to(std::min(sure, 1.04 * bound + 1e-6));
+  open_to(n > 64 ? sure : std::min(sure, 1.04 * bound + 1e-6));
   bound =
       raise(*routes, prices, {std::min(reach, 1.02 * bound + 1e-6), most_lean, rounds / 2, 4, 0.5});
   proof.bound = std::max(proof.bound, std::min({bound, cost, reach}));
   proof.prices = prices;
   routes->thin(prices, reach);
   bound = proof.bound;
+  if (n > 64) return proof;
   std::vector<std::pair<int, int>> watched;
   std::vector<LabelSet> memories;
   RoutePrices own = prices;
   bool open = true;
   std::size_t budget = work * 300;                            // states that bounds may look at
   std::size_t arcs = work * std::max<std::size_t>(n, 4) / 2;  // that all graphs together may have
+  std::size_t states = work * 2;                              // that all searches together may keep
   int refused = 0;
   for (double share = 0.003; open; share *= 1.4) {
     const double scale = std::max(1.0, std::abs(bound));
@@ -113,7 +116,8 @@ Proof prove(const std::vector<Station>& stations, double fair, double cost, long
     // Nothing below the bound: look a little higher each time.
     for (double more = 0.0005; open && proof.bound < below; more *= 2) {
       const double until = more > 20 ? below : std::min(below, proof.bound + more * scale);
-      const RouteGraph::Found found = graph.search(until, work * 5, watched);
+      const RouteGraph::Found found = graph.search(until, states, watched);
+      states -= std::min(states, found.states);
       if (!found.whole) {
         open = false;
       } else if (!found.found) {
@@ -161,11 +165,11 @@ double continuous_bound(const Rulebook& rules, double step, double cost, long no
   if (begun) prices = known;
   const int rounds = static_cast<int>(std::clamp(nodes / 4000, 8L, 50L));
   double bound = 0;
-  if (problem.labels.size() > 64 || !begun) {
+  if (problem.labels.size() > most_strict || !begun) {
     Route route(cells.model);
     bound = raise(route, prices, {cost, most_lean, rounds, 5, begun ? 0.3 : 1.0});
   }
-  if (problem.labels.size() <= 64) {
+  if (problem.labels.size() <= most_strict) {
     const Thresholds thresholds(problem, cells.model, cells.step, true);
     BothWays routes(cells.model, thresholds);
     for (int turn = 0; turn < 2 && bound < cost; ++turn) {
