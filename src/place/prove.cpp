@@ -78,11 +78,11 @@ Proof prove(const std::vector<Station>& stations, double fair, double cost, long
   std::vector<LabelSet> memories;
   RoutePrices own = prices;
   bool open = true;
-  std::size_t budget = work * 300;                            // states that bounds may look at
+  std::size_t budget = work * std::max<std::size_t>(n, 10) * 3;  // states that bounds may look at
   std::size_t arcs = work * std::max<std::size_t>(n, 4) / 2;  // that all graphs together may have
   std::size_t states = work * 2;                              // that all searches together may keep
   int refused = 0;
-  for (double share = 0.003; open; share *= 1.4) {
+  for (double share = 0.003; open && budget > 0; share *= 1.4) {
     const double scale = std::max(1.0, std::abs(bound));
     const double below =
         share > 20 ? sure : std::min(sure, std::max(bound, proof.bound) + share * scale);
@@ -98,10 +98,12 @@ Proof prove(const std::vector<Station>& stations, double fair, double cost, long
     }
     if (!memories.empty()) graph.set_memories(memories);
     double raised = graph.bound(own);
+    budget -= std::min(budget, graph.work());
     for (int turn = 0; turn < 3 && raised < below; ++turn) {
       graph.reduce(below);
       if (turn == 0) graph.check_neighbours();
       raised = graph.bound(own);
+      budget -= std::min(budget, 3 * graph.work());
       const std::size_t affordable = budget / std::max<std::size_t>(1, graph.work());
       const Ascent how{below < never ? below : 1.1 * bound + 1, most_lean,
                        static_cast<int>(std::min<std::size_t>(10, affordable)), 3, 1};

@@ -10,7 +10,7 @@ namespace platewright::place {
 namespace {
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
-constexpr std::size_t most_states = 48;  // of one place in a bound
+constexpr std::size_t most_states = 24;  // of one place in a bound
 
 LabelSet bit(int label) { return label < 0 ? 0 : LabelSet{1} << label; }
 
