@@ -13,8 +13,11 @@ constexpr double context = 1.6;   // of a part's surroundings on its picture
 
 text::Font face_font(const SheetInput& input, const PageBox& box, double share, bool bold) {
   // Cards grow with their size, and stay in the reader's type.
-  const double wanted = input.style->for_age(input.matter.youngest).text_wanted.pt();
-  return reading_font(input, Length::pt(std::clamp(box.w * share, 8.0, wanted * 1.1)), bold);
+  const AgeRow& age = input.style->for_age(input.matter.youngest);
+  return reading_font(input,
+                      Length::pt(std::clamp(box.w * share, age.text_floor.pt(),
+                                            std::max(age.text_floor, age.text_wanted * 1.1).pt())),
+                      bold);
 }
 
 CardFace picture_of(const StudyTerm& term, bool named) {

@@ -12,6 +12,7 @@ namespace platewright::compose {
 namespace {
 
 constexpr double gap = 6;              // mm between maze and list
+constexpr double name_room = 20;       // mm for a name below its picture
 constexpr std::size_t most_stations = 12;
 
 // The parts of the route that this set labels; without two of them, some parts by chance.
@@ -94,7 +95,7 @@ std::vector<Page> pages_of(const SheetInput& input, const std::vector<StudyTerm>
   const int strips = pictures ? static_cast<int>(std::ceil(count * strip / area.w - 1e-9)) : 0;
   const double picture = std::min(30.0, strip * 0.62);
   if (pictures) {
-    foot = strips * (picture + 14);
+    foot = strips * (picture + name_room);
   } else {
     for (std::size_t i = 0; i < stations.size(); ++i)
       entries.push_back({static_cast<int>(i) + 1, plain(stations[i].text)});
@@ -155,15 +156,15 @@ std::vector<Page> pages_of(const SheetInput& input, const std::vector<StudyTerm>
     for (std::size_t i = 0; i < stations.size(); ++i) {
       PageBox place = part_of(in, area, static_cast<double>(static_cast<int>(i) % each) * strip,
                               strip);
-      place.y = area.bottom() - foot + (static_cast<int>(i) / each) * (picture + 14);
-      place.h = picture + 14;
+      place.y = area.bottom() - foot + (static_cast<int>(i) / each) * (picture + name_room);
+      place.h = picture + name_room;
       const PageBox frame{place.centre().x - picture * 0.65, place.y, picture * 1.3, picture};
       add_part_picture(group, in, stations[i].anchor, frame, 1.5, true);
       group.items.push_back(
           rectangle(frame, std::nullopt, Pen{in.style->ruling.base, 0.35, {}, true}));
       add_centred(group, in, std::to_string(i + 1) + " " + plain(stations[i].text),
                   reading_font(in, reading_sizes(in).front()),
-                  {place.x + 1, frame.bottom() + 0.5, place.w - 2, 12.5}, ink);
+                  {place.x + 1, frame.bottom() + 0.5, place.w - 2, name_room - 1.5}, ink);
     }
   }
   page.items.push_back(std::move(group));
