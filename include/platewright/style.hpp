@@ -159,6 +159,23 @@ struct ReviewStyle {
   Length mat_line = Length::mm(2);        // outlines of play mats
 };
 
+// Limits of proof. A limit of 0 takes its rule away.
+struct ProofStyle {
+  Length small_print = Length::mm(25);    // from the page's lower edge: footers may be smaller than labels
+  Length least_text = Length::pt(5);      // of any text
+  Length least_line = Length::pt(0.25);
+  double contrast = 4.5;                  // of text with what lies beneath (WCAG 2)
+  double large_contrast = 3;              // of large text
+  Length large_text = Length::pt(18);
+  int least_ppi = 150;                    // of raster images, as printed
+  int wanted_ppi = 300;
+  Length edge = Length::mm(3);            // kept free of content along each edge
+  double most_ink = 100;                  // per cent: a page of one full colour all over is 100
+  Length ruler = Length::mm(0.5);         // that 10 cm may be off
+  double merging = 5;                     // colours nearer than this look the same (CIE 1976)
+  double distinct = 25;                   // colours this far apart were meant to differ
+};
+
 struct Style {
   std::string name;
   std::string description;
@@ -170,6 +187,7 @@ struct Style {
   RulingStyle ruling;
   TrueSizeStyle true_size;
   ReviewStyle review;
+  ProofStyle proof;
   std::vector<AgeRow> ages = usual_ages();  // never empty
   std::vector<PuzzleRow> puzzles = usual_puzzles();  // never empty
   std::vector<LabelSet> sets;  // properties of label sets whose file has none (a CSV)

@@ -25,6 +25,7 @@ Verb add_sheet(CLI::App& app, const Common& common);
 Verb add_truesize(CLI::App& app, const Common& common);
 Verb add_pieces(CLI::App& app, const Common& common);
 Verb add_check(CLI::App& app, const Common& common);
+Verb add_proof(CLI::App& app, const Common& common);
 Verb add_anchors(CLI::App& app, const Common& common);
 Verb add_papers(CLI::App& app, const Common& common);
 Verb add_styles(CLI::App& app, const Common& common);

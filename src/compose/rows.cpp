@@ -63,32 +63,57 @@ std::vector<RuledLine> trace_lines(const SheetInput& input, const std::string& t
   return lines;
 }
 
+// How large the rulings are on a page, and how much room beside the number they have.
+struct RulingSize {
+  double step = 0, height = 0;  // from one baseline to the next; baseline to top line
+  double number_width = 0;
+  double full = 0;              // a ruled line over the whole width
+  bool words_fit = true;        // traced at the height for the age; else the rulings are lower
+};
+
+RulingSize ruling_size(const SheetInput& input, bool trace) {
+  const Plan& plan = *input.plan;
+  const RulingStyle& style = input.style->ruling;
+  // Descenders hang into the gap to the next ruling, which is at least as high.
+  const double pace = 1 + std::max(style.descender, style.gap);
+  RulingSize size;
+  // A little one's tall ruling must still fit a small page.
+  size.step = std::min(plan.blank.ruling * pace, plan.frame.area.h / 2);
+  size.height = size.step / pace;
+  text::Font bold = plan.frame.list_font;
+  bold.bold = true;
+  size.number_width =
+      input.typesetter->line("88", bold, input.matter.language).advance + number_gap;
+  size.full = plan.frame.area.w - size.number_width;
+  if (!trace) return size;
+  double widest = 0;
+  for (const PlacedLabel* label : by_number(plan.layout))
+    for (const std::string& word : words_of(label->text))
+      widest = std::max(widest, trace_width(input, word, size.height));
+  if (widest > size.full) {
+    size.words_fit = false;
+    size.step *= size.full / widest;
+    size.height *= size.full / widest;
+  }
+  return size;
+}
+
 std::vector<Page> rows_on(const SheetInput& input, Rows rows, std::string_view kind_name,
                             std::string_view instruction, std::string_view note, bool with_bank) {
   const Plan& plan = *input.plan;
   const PageBox area = plan.frame.area;
-  const RulingStyle& style = input.style->ruling;
   const bool ltr = input.matter.direction == text::Direction::left_to_right;
   const double body = plan.blank.ruling;
-  // Descenders hang into the gap to the next ruling, which is at least as high.
-  const double pace = 1 + std::max(style.descender, style.gap);
-  // A little one's tall ruling must still fit a small page.
-  const double step = std::min(body * pace, area.h / 2);
-  const double scale = step / (body * pace);
-  const double height = body * scale;
+  const bool trace = rows == Rows::trace;
+  const auto [step, height, number_width, full, words_fit] = ruling_size(input, trace);
 
   text::Font bold = plan.frame.list_font;
   bold.bold = true;
-  const double number_width =
-      input.typesetter->line("88", bold, input.matter.language).advance + number_gap;
-
-  const bool trace = rows == Rows::trace;
   const text::Line model =
       input.typesetter->line("Ag", plan.frame.list_font, input.matter.language);
   const double model_height = trace ? model.ascent + model.descent - 0.5 : 0;
 
   // Columns: as many as the blank allows.
-  const double full = area.w - number_width;
   int columns = 1;
   int lines_each = 1;
   double line_width = full;
@@ -108,6 +133,16 @@ std::vector<Page> rows_on(const SheetInput& input, Rows rows, std::string_view k
       row.lines = trace_lines(input, label->text, full, height);
     else
       row.lines.resize(static_cast<std::size_t>(lines_each));
+    // A label of more lines than a page holds goes on on the next, each word to
+    // trace with its line to copy it on.
+    const auto most = static_cast<std::size_t>(
+        std::max(1.0, std::floor((area.h - model_height) / step + 1e-9)));
+    while (row.lines.size() > most) {
+      std::size_t cut = most;
+      while (cut > 1 && row.lines[cut].trace.empty() && !row.lines[cut - 1].trace.empty()) --cut;
+      all.push_back({label, {row.lines.begin(), row.lines.begin() + static_cast<std::ptrdiff_t>(cut)}});
+      row.lines.erase(row.lines.begin(), row.lines.begin() + static_cast<std::ptrdiff_t>(cut));
+    }
     all.push_back(std::move(row));
   }
 
@@ -206,7 +241,8 @@ std::vector<Page> row_pages(const SheetInput& input, Rows rows, std::string_view
   const Paper& paper = input.plan->layout.paper;
   if (paper.width <= paper.height)
     return rows_on(input, rows, kind_name, instruction, note, with_bank);
-  // Rows have nothing to lie on: upright paper, unless that takes more of it.
+  // Rows have nothing to lie on: upright paper, unless that takes more of it or
+  // a word to trace is too wide for it.
   // The word bank has no say, so that worksheet and key turn alike.
   Plan upright = *input.plan;
   upright.frame = frame(oriented(paper, Orientation::portrait), *input.style, input.matter,
@@ -216,7 +252,10 @@ std::vector<Page> row_pages(const SheetInput& input, Rows rows, std::string_view
   const auto pages_on = [&](const SheetInput& on) {
     return rows_on(on, rows, kind_name, instruction, note, false).size();
   };
-  return rows_on(pages_on(turned) <= pages_on(input) ? turned : input, rows, kind_name, instruction,
+  const bool trace = rows == Rows::trace;
+  const bool narrow =
+      !ruling_size(turned, trace).words_fit && ruling_size(input, trace).words_fit;
+  return rows_on(!narrow && pages_on(turned) <= pages_on(input) ? turned : input, rows, kind_name, instruction,
                  note, with_bank);
 }
 

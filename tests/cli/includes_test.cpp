@@ -23,10 +23,12 @@ const std::map<std::string, Allowed>& table() {
   static const std::map<std::string, Allowed> rows = {
       {"base", {{"base"}, {}}},
       {"model", {{"base", "model"}, {}}},
-      // librsvg draws into Cairo surfaces and reads from GLib streams.
+      // librsvg draws into Cairo surfaces and reads from GLib streams; poppler and qpdf read
+      // finished PDFs.
       {"read",
        {{"base", "model", "read"},
-        {"pugixml.hpp", "yaml-cpp", "librsvg", "cairo.h", "gio", "glib.h", "glib-object.h"}}},
+        {"pugixml.hpp", "yaml-cpp", "librsvg", "cairo.h", "gio", "glib.h", "glib-object.h",
+         "poppler.h", "qpdf"}}},
       // Pango draws and measures through Cairo.
       {"text",
        {{"base", "model", "text"}, {"pango", "fontconfig", "cairo.h", "glib.h", "glib-object.h"}}},

@@ -140,6 +140,29 @@ TEST(Rows, Never_leave_the_area_and_go_on_a_further_page) {
   }
 }
 
+TEST(Rows, To_trace_hold_the_longest_word_and_split_what_no_page_holds) {
+  Made made(2);
+  made.plan.blank.ruling = 25.4;  // 1 in, for the youngest (common practice)
+  made.plan.layout.labels[0].text = "Herzmuskelfasern";
+  made.plan.layout.labels[1].text = "Seventeen marvellous waterproof wonderful elephants";
+  for (const Orientation way : {Orientation::portrait, Orientation::landscape}) {
+    const Paper a4 = oriented(*find_paper("a4"), way);
+    made.plan.layout.paper = a4;
+    made.plan.frame = frame(a4, made.style, made.input.matter, made.words, made.typesetter);
+    const std::vector<Page> pages = row_pages(made.input, Rows::trace, "x", "do it", "", false);
+    EXPECT_GT(pages.size(), 1U);
+    for (const Page& page : pages)
+      for (const Item& item : page.items)
+        if (const auto* group = std::get_if<Group>(&item);
+            group && group->role == Role::blank_list) {
+          const PageBox box = *extent(*group);
+          EXPECT_GE(box.left(), made.plan.frame.margin - 1e-6);
+          EXPECT_LE(box.right(), page.width - made.plan.frame.margin + 1e-6);
+          EXPECT_LE(box.bottom(), page.height - made.plan.frame.margin + 1e-6);
+        }
+  }
+}
+
 TEST(Rows, Of_worksheet_and_key_lie_alike_with_and_without_a_word_bank) {
   Made made(15);
   made.plan.blank.width = 136;  // 16 letters and one more at 8 mm: one column either way round

@@ -1,0 +1,156 @@
+// Rules on what a sheet is for: labels and leaders that keep apart, rulers that
+// are true, keys that go with their worksheets.
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <set>
+
+#include "base/number.hpp"
+#include "base/quote.hpp"
+#include "engine/proof_rules.hpp"
+
+namespace platewright::proofing {
+namespace {
+
+constexpr double touching = 0.05;  // mm that boxes may share, a rounding
+
+double side(PagePoint a, PagePoint b, PagePoint c) {
+  return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
+}
+
+// Segments that cross in a point inside both.
+bool cross(PagePoint a, PagePoint b, PagePoint c, PagePoint d) {
+  return side(a, b, c) * side(a, b, d) < 0 && side(c, d, a) * side(c, d, b) < 0;
+}
+
+void labels(const read::FinishedPage& page, Sink& sink) {
+  for (std::size_t i = 0; i < page.labels.size(); ++i)
+    for (std::size_t j = 0; j < i; ++j) {
+      const auto &a = page.labels[i], &b = page.labels[j];
+      if (overlap(a.box.grown(-touching), b.box))
+        sink.add(Severity::error, "proof-labels-overlap", united(a.box, b.box),
+                 "the labels of " + in_quotes(b.anchor) + " and " + in_quotes(a.anchor) + " overlap",
+                 "move one of them");
+    }
+}
+
+void leaders(const read::FinishedPage& page, Sink& sink) {
+  const auto& all = page.leaders;
+  for (std::size_t i = 0; i < all.size(); ++i)
+    for (std::size_t j = 0; j < i; ++j) {
+      if (all[i].anchor == all[j].anchor) continue;
+      bool crossing = false;
+      PagePoint at;
+      for (std::size_t k = 0; k + 1 < all[i].points.size(); ++k)
+        for (std::size_t m = 0; m + 1 < all[j].points.size(); ++m)
+          if (cross(all[i].points[k], all[i].points[k + 1], all[j].points[m],
+                    all[j].points[m + 1])) {
+            crossing = true;
+            at = all[i].points[k];
+          }
+      if (crossing)
+        sink.add(Severity::error, "proof-leaders-cross", PageBox{at.x, at.y, 0, 0}.grown(5),
+                 "the leaders of " + in_quotes(all[j].anchor) + " and " + in_quotes(all[i].anchor) +
+                     " cross",
+                 "change the places of their labels");
+    }
+}
+
+// A ruler's figures 0, 5 and 10 and the word cm, in a row or in a column.
+void rulers(const read::FinishedPage& page, const ProofStyle& limits, Sink& sink) {
+  if (limits.ruler.mm() <= 0) return;
+  const auto named = [&](std::string_view text) {
+    std::vector<PageBox> boxes;
+    for (const read::FinishedWord& word : page.words)
+      if (word.text == text) boxes.push_back(word.box);
+    return boxes;
+  };
+  const auto zeros = named("0"), fives = named("5"), tens = named("10"), units = named("cm");
+  for (const PageBox& ten : tens)
+    for (const PageBox& zero : zeros)
+      for (const PageBox& five : fives) {
+        const PagePoint a = zero.centre(), b = five.centre(), c = ten.centre();
+        const bool across = std::abs(c.x - a.x) > std::abs(c.y - a.y);
+        const double length = across ? std::abs(c.x - a.x) : std::abs(c.y - a.y);
+        const double aside = across ? std::abs(c.y - a.y) : std::abs(c.x - a.x);
+        const double half = across ? std::abs(b.x - a.x) : std::abs(b.y - a.y);
+        const double aside_five = across ? std::abs(b.y - a.y) : std::abs(b.x - a.x);
+        if (length < 20 || aside > 3 || aside_five > 3 || std::abs(half - length / 2) > 1) continue;
+        const bool is_ruler = std::any_of(units.begin(), units.end(), [&](const PageBox& u) {
+          return distance(u.centre(), c) < 0.15 * length;
+        });
+        if (!is_ruler || std::abs(length - 100) <= limits.ruler.mm()) continue;
+        sink.add(Severity::error, "proof-ruler", united(zero, ten),
+                 "the ruler's 10 cm are " + format_number(length, 1) + " mm long",
+                 "make the file anew, without fitting it to a page");
+      }
+}
+
+// The words set largest, in their order: the sheet's title.
+std::string title_of(const read::FinishedPage& page) {
+  double most = 0;
+  for (const read::FinishedWord& word : page.words) most = std::max(most, word.size_pt);
+  std::string title;
+  for (const read::FinishedWord& word : page.words)
+    if (word.size_pt > 0.98 * most) title += (title.empty() ? "" : " ") + word.text;
+  return title;
+}
+
+struct Coded {
+  std::string file;
+  std::size_t page = 0;
+  std::string code;
+  PageBox at;
+};
+
+}  // namespace
+
+void sheet_rules(const read::FinishedPage& page, const ProofStyle& limits, Sink& sink) {
+  labels(page, sink);
+  leaders(page, sink);
+  rulers(page, limits, sink);
+}
+
+void code_rule(const std::vector<read::Finished>& files, const std::vector<CodeWords>& words,
+               Sink& sink) {
+  std::map<std::string, std::vector<Coded>> worksheets, keys;  // by title
+  for (const read::Finished& file : files)
+    for (std::size_t i = 0; i < file.pages.size(); ++i) {
+      const read::FinishedPage& page = file.pages[i];
+      std::string text = " ";
+      std::vector<std::size_t> starts;
+      for (const read::FinishedWord& word : page.words) {
+        starts.push_back(text.size());
+        text += word.text + " ";
+      }
+      for (const CodeWords& w : words) {
+        const std::size_t at = text.rfind(" " + w.before);
+        if (at == std::string::npos) continue;
+        const std::size_t from = at + 1 + w.before.size();
+        Coded coded{file.path, i, text.substr(from, text.find(' ', from) - from), {}};
+        const auto word = std::upper_bound(starts.begin(), starts.end(), from) - starts.begin() - 1;
+        coded.at = page.words[static_cast<std::size_t>(word)].box;
+        const bool is_key = text.find(" " + w.key + " ") != std::string::npos;
+        (is_key ? keys : worksheets)[title_of(page)].push_back(std::move(coded));
+        break;
+      }
+    }
+  for (const auto& [title, all] : keys) {
+    const auto matching = worksheets.find(title);
+    if (matching == worksheets.end()) continue;
+    std::set<std::string> known;
+    for (const Coded& sheet : matching->second) known.insert(sheet.code);
+    for (const Coded& key : all) {
+      if (known.contains(key.code)) continue;
+      std::string codes;
+      for (const std::string& code : known) codes += (codes.empty() ? "" : ", ") + code;
+      sink.on(key.file, key.page);
+      sink.add(Severity::error, "proof-check-code", key.at,
+               "the key of " + in_quotes(title) + " has the check code " + key.code +
+                   ", its worksheets have " + codes,
+               "make worksheet and key anew from one table");
+    }
+  }
+}
+
+}  // namespace platewright::proofing

@@ -1,0 +1,98 @@
+// Finished files, PDF and SVG, as a stranger finds them: pages with their
+// boxes, texts, strokes, pictures and pixels. Nothing is taken from how they
+// were made. Places are mm from the page's top left corner.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "platewright/colour.hpp"
+#include "platewright/geometry.hpp"
+#include "platewright/result.hpp"
+
+namespace platewright::read {
+
+struct FinishedWord {
+  std::string text;
+  PageBox box;
+  double size_pt = 0;
+  Colour colour;
+  std::string anchor;  // of a label, where the file says so (SVG)
+};
+
+struct FinishedStroke {
+  double width_pt = 0;
+  PageBox box;
+};
+
+struct FinishedImage {
+  PageBox box;
+  int columns = 0, rows = 0;
+};
+
+struct FinishedFont {
+  std::string name;
+  bool embedded = false;
+};
+
+struct FinishedLabel {
+  std::string anchor;
+  PageBox box;
+};
+
+struct FinishedLeader {
+  std::string anchor;
+  std::vector<PagePoint> points;
+};
+
+// Colours 0xRRGGBB on white, row by row.
+struct PagePixels {
+  int width = 0, height = 0;
+  double per_mm = 1;
+  std::vector<std::uint32_t> rgb;
+  std::uint32_t at(int x, int y) const {
+    return rgb[static_cast<std::size_t>(y) * static_cast<std::size_t>(width) +
+               static_cast<std::size_t>(x)];
+  }
+};
+
+struct FinishedPage {
+  double width = 0, height = 0;        // of the sheet of paper, mm
+  PageBox trim;                        // what is left after cutting
+  PageBox bleed;                       // what is printed
+  bool boxes_nested = true;            // trim in bleed in the whole
+  std::vector<FinishedWord> words;     // in reading order
+  std::vector<FinishedStroke> strokes;
+  std::vector<FinishedImage> images;
+  std::vector<FinishedLabel> labels;   // of our SVG
+  std::vector<FinishedLeader> leaders; // likewise
+  PagePixels pixels;
+};
+
+struct Finished {
+  std::string path;
+  bool is_pdf = false;
+  std::vector<FinishedFont> fonts;
+  std::vector<FinishedPage> pages;
+};
+
+// Resolution of the pages' pixels.
+inline constexpr double finished_dpi = 75;
+
+// Errors `pdf-unreadable`, `pdf-large` (pages, or commands on one).
+Result<Finished> finished_pdf(std::string_view bytes, const std::string& path);
+// Errors `svg-unreadable`, `svg-size` (no size in a unit of length).
+Result<Finished> finished_svg(std::string_view bytes, const std::string& path);
+
+// The strokes on each page of a PDF, from its commands.
+struct PageStrokes {
+  std::vector<FinishedStroke> strokes;
+  double x = 0, y = 0, width = 0, height = 0;  // of the media box, points
+  std::optional<PageBox> trim, bleed;          // mm
+};
+Result<std::vector<PageStrokes>> pdf_strokes(std::string_view bytes, const std::string& path);
+
+}  // namespace platewright::read

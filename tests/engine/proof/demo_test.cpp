@@ -1,0 +1,33 @@
+// The demo's sheets, as PDF and as SVG, have nothing that proof finds.
+#include <gtest/gtest.h>
+
+#include "support/demo.hpp"
+#include "support/process.hpp"
+#include "support/scratch.hpp"
+
+namespace {
+
+// What the program makes passes, or the program is at fault.
+class ProofOfDemo : public testing::TestWithParam<std::string> {};
+
+TEST_P(ProofOfDemo, Finds_nothing) {
+  const support::Scratch scratch;
+  const std::string figure = GetParam();
+  for (const std::string set : {"klein", "middle", "upper"})
+    for (const std::string ending : {"pdf", "svg"}) {
+      const auto made = support::platewright(
+          {"sheet", support::demo_svg(figure), "--terms", support::demo_terms(figure), "--set", set,
+           "--kind", "poster,worksheet,copywork,key,numbered,colouring", "--word-bank", "--paper",
+           "letter", "--format", ending, "--out", scratch / (set + "/")});
+      ASSERT_EQ(made.code, 0) << made.said();
+      const std::string age = set == "klein" ? "4" : set == "middle" ? "7" : "11";
+      const auto looked = support::platewright({"proof", scratch / set, "--age", age});
+      EXPECT_EQ(looked.code, 0) << looked.said();
+      EXPECT_EQ(looked.err, "") << set << " " << ending;
+    }
+}
+
+INSTANTIATE_TEST_SUITE_P(Figures, ProofOfDemo, testing::ValuesIn(support::demo_figures()),
+                         [](const auto& each) { return each.param; });
+
+}  // namespace

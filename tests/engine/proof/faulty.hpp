@@ -1,0 +1,39 @@
+// Finished sheets with a fault planted, drawn by Cairo and qpdf alone.
+#pragma once
+
+#include <cairo.h>
+
+#include <functional>
+#include <string>
+
+namespace proof_test {
+
+// Places and sizes in mm from the top left; letters in points.
+struct Pen {
+  cairo_t* cairo;
+  void colour(int rgb) const;
+  void text(double x, double y, double pt, const std::string& words) const;
+  void line(double x1, double y1, double x2, double y2, double pt) const;
+  void box(double x, double y, double w, double h) const;
+  void image(double x, double y, double wide, int pixels) const;  // a square
+};
+
+// A page of so many mm, with a title and a sentence that no rule minds, and what `draw` adds.
+void write_page(const std::string& file, double width, double height,
+                const std::function<void(const Pen&)>& draw);
+// Without the title and the sentence.
+void write_bare_page(const std::string& file, double width, double height,
+                     const std::function<void(const Pen&)>& draw);
+
+// The file with a box (key "/TrimBox"), mm from the lower left, on each page.
+void set_box(const std::string& file, const char* key, double left, double bottom, double right,
+             double top);
+// All that is drawn, smaller by a factor, as a printer's "fit to page" makes it.
+void shrink(const std::string& file, double factor);
+
+// A PDF whose one word is set in a font that it does not hold.
+std::string without_font();
+// A PDF of so many empty A4 pages.
+std::string pages(int count);
+
+}  // namespace proof_test

@@ -1,0 +1,301 @@
+// Every rule of proof with a sheet that breaks it, and it alone; limits relaxed
+// in a style; files that are none.
+#include <gtest/gtest.h>
+
+#include <set>
+
+#include "engine/proof/faulty.hpp"
+#include "platewright/proof.hpp"
+#include "platewright/true_size.hpp"
+#include "support/demo.hpp"
+#include "support/process.hpp"
+#include "support/scratch.hpp"
+#include "support/words.hpp"
+
+namespace proof_test {
+namespace {
+
+using Set = std::set<std::string>;
+
+class Proof : public testing::Test {
+ protected:
+  const support::Scratch scratch_;
+  platewright::ProofRequest request_;
+  const std::string file_ = scratch_ / "sheet.pdf";
+
+  Set found() {
+    if (request_.paths.empty()) request_.paths = {file_};
+    const auto looked = platewright::proof(request_, platewright::usual_environment());
+    Set codes;
+    for (const auto& finding : looked.findings()) codes.insert(finding.code);
+    if (looked.ok())
+      for (const auto& place : looked->found) codes.insert(place.finding.code);
+    return codes;
+  }
+  // A style with these lines in its proof section.
+  void relax(const std::string& lines) {
+    request_.style = scratch_ / "relaxed.yaml";
+    support::write(request_.style, "extends: classroom\nproof:\n" + lines);
+  }
+  // An A4 page with something more.
+  Set with(const std::function<void(const Pen&)>& draw) {
+    write_page(file_, 210, 297, draw);
+    return found();
+  }
+};
+
+TEST_F(Proof, Of_a_sound_page_finds_nothing) {
+  EXPECT_EQ(with([](const Pen&) {}), Set{});
+}
+
+TEST_F(Proof, Finds_boxes_that_stick_out) {
+  write_page(file_, 210, 297, [](const Pen&) {});
+  set_box(file_, "/TrimBox", 0, 0, 210, 297);
+  EXPECT_EQ(found(), Set{});
+  set_box(file_, "/BleedBox", 5, 5, 200, 290);
+  EXPECT_EQ(found(), Set{"proof-boxes"});
+}
+
+TEST_F(Proof, Finds_a_page_that_no_paper_fits) {
+  write_page(file_, 200, 200, [](const Pen&) {});
+  EXPECT_EQ(found(), Set{"proof-page-size"});
+}
+
+TEST_F(Proof, Finds_a_font_that_is_not_in_the_file) {
+  support::write(file_, without_font());
+  EXPECT_EQ(found(), Set{"proof-font"});
+}
+
+TEST_F(Proof, Finds_text_below_any_floor_and_below_the_readers_own) {
+  EXPECT_EQ(with([](const Pen& pen) { pen.text(30, 120, 4, "tiny"); }), Set{"proof-text-small"});
+  relax("  least-text: 3 pt\n");
+  EXPECT_EQ(found(), Set{});
+  EXPECT_EQ(with([](const Pen& pen) { pen.text(30, 120, 12, "Stalk"); }), Set{});
+  request_.age = 5;  // 14 pt
+  EXPECT_EQ(found(), Set{"proof-text-small"});
+  // Small print at the foot may be small.
+  EXPECT_EQ(with([](const Pen& pen) { pen.text(20, 285, 7, "For learning"); }), Set{});
+}
+
+TEST_F(Proof, Finds_lines_too_thin_whatever_scales_them) {
+  EXPECT_EQ(with([](const Pen& pen) { pen.line(30, 120, 90, 120, 0.25); }), Set{});
+  EXPECT_EQ(with([](const Pen& pen) { pen.line(30, 120, 90, 120, 0.2); }), Set{"proof-line-thin"});
+  EXPECT_EQ(with([](const Pen& pen) { pen.line(30, 120, 90, 120, 0.3); }), Set{});
+  shrink(file_, 0.7);  // 0.21 pt
+  EXPECT_EQ(found(), Set{"proof-line-thin"});
+  relax("  least-line: 0 pt\n");
+  EXPECT_EQ(found(), Set{});
+}
+
+TEST_F(Proof, Finds_text_too_like_its_ground) {
+  // #767676 on white has 4.54, #777777 4.48 (computed by WCAG's formula).
+  EXPECT_EQ(with([](const Pen& pen) {
+              pen.colour(0x767676);
+              pen.text(30, 120, 14, "Stalk and blade");
+            }),
+            Set{});
+  EXPECT_EQ(with([](const Pen& pen) {
+              pen.colour(0x777777);
+              pen.text(30, 120, 14, "Stalk and blade");
+            }),
+            Set{"proof-contrast"});
+  // Large text needs 3.
+  EXPECT_EQ(with([](const Pen& pen) {
+              pen.colour(0x777777);
+              pen.text(30, 120, 20, "Stalk and blade");
+            }),
+            Set{});
+  // What is beneath counts, not the paper.
+  EXPECT_EQ(with([](const Pen& pen) {
+              pen.colour(0x204060);
+              pen.box(20, 100, 120, 40);
+              pen.colour(0x1f1d26);
+              pen.text(30, 120, 14, "Stalk and blade");
+            }),
+            Set{"proof-contrast"});
+  EXPECT_EQ(with([](const Pen& pen) {
+              pen.colour(0x204060);
+              pen.box(20, 100, 120, 40);
+              pen.colour(0xffffff);
+              pen.text(30, 120, 14, "Stalk and blade");
+            }),
+            Set{});
+}
+
+TEST_F(Proof, Finds_colours_that_touch_and_are_one_in_grey) {
+  // Luminances .1745 and .1744 (computed).
+  const auto red_and_green = [&](double gap) {
+    return with([gap](const Pen& pen) {
+      pen.colour(0xd04040);
+      pen.box(30, 100, 40, 40);
+      pen.colour(0x308430);
+      pen.box(70 + gap, 100, 40, 40);
+    });
+  };
+  EXPECT_EQ(red_and_green(0), Set{"proof-colours-merge"});
+  EXPECT_EQ(red_and_green(3), Set{}) << "paper between them tells them apart";
+  EXPECT_EQ(with([](const Pen& pen) {
+              pen.colour(0xd04040);
+              pen.box(30, 100, 40, 40);
+              pen.colour(0x308430);
+              pen.box(70, 100, 40, 40);
+              pen.colour(0);
+              pen.line(70, 100, 70, 140, 3);
+            }),
+            Set{})
+      << "a line between them tells them apart";
+}
+
+TEST_F(Proof, Finds_images_of_too_few_pixels) {
+  // 40 mm are 1.575 in: 100, 200 and 320 pixels in an inch (computed).
+  EXPECT_EQ(with([](const Pen& pen) { pen.image(60, 120, 40, 157); }), Set{"proof-image-coarse"});
+  EXPECT_EQ(with([](const Pen& pen) { pen.image(60, 120, 40, 315); }), Set{"proof-image-soft"});
+  EXPECT_EQ(with([](const Pen& pen) { pen.image(60, 120, 40, 504); }), Set{});
+}
+
+TEST_F(Proof, Finds_what_lies_at_the_edge) {
+  EXPECT_EQ(with([](const Pen& pen) { pen.box(1, 100, 10, 10); }), Set{"proof-edge"});
+  EXPECT_EQ(with([](const Pen& pen) { pen.box(3.5, 100, 10, 10); }), Set{});
+  relax("  edge: 5 mm\n");
+  EXPECT_EQ(found(), Set{"proof-edge"});
+}
+
+TEST_F(Proof, Finds_a_bleed_that_is_missing) {
+  // A4 with 5 mm around it, of which 3 are bleed.
+  const auto band = [&](double beyond) {
+    write_page(file_, 220, 307, [beyond](const Pen& pen) {
+      pen.colour(0x88aacc);
+      pen.box(5 - beyond, 100, 40, 60);
+    });
+    set_box(file_, "/TrimBox", 5, 5, 215, 302);
+    set_box(file_, "/BleedBox", 2, 2, 218, 305);
+    return found();
+  };
+  EXPECT_EQ(band(3), Set{});
+  EXPECT_EQ(band(0), Set{"proof-bleed"});
+}
+
+TEST_F(Proof, Finds_a_page_full_of_ink) {
+  write_bare_page(file_, 210, 297, [](const Pen& pen) {
+    pen.colour(0x101050);
+    pen.box(4, 4, 202, 289);
+  });
+  EXPECT_EQ(found(), Set{"proof-ink"});
+  relax("  most-ink: 0\n");
+  EXPECT_EQ(found(), Set{});
+}
+
+std::string svg_sheet(const std::string& inside) {
+  return "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"210mm\" height=\"297mm\" "
+         "viewBox=\"0 0 210 297\">" +
+         inside + "</svg>";
+}
+
+std::string label(const std::string& name, double x, double y, double to_x, double to_y) {
+  const auto n = [](double v) { return std::to_string(v); };
+  return "<path class=\"pw-leader\" data-anchor=\"" + name + "\" d=\"M" + n(x) + " " + n(y - 1) +
+         "L" + n(to_x) + " " + n(to_y) +
+         "\" fill=\"none\" stroke=\"#000000\" stroke-width=\"0.3\"/><g class=\"pw-label\" "
+         "data-anchor=\"" + name + "\"><text x=\"" + n(x + 1) + "\" y=\"" + n(y) +
+         "\" font-family=\"Andika\" font-size=\"5\" fill=\"#000000\">" + name + "</text></g>";
+}
+
+TEST_F(Proof, Finds_labels_that_overlap_and_leaders_that_cross) {
+  request_.paths = {scratch_ / "sheet.svg"};
+  const auto of = [&](const std::string& inside) {
+    support::write(request_.paths[0], svg_sheet(inside));
+    return found();
+  };
+  EXPECT_EQ(of(label("stalk", 100, 50, 60, 60) + label("blade", 100, 70, 60, 80)), Set{});
+  EXPECT_EQ(of(label("stalk", 100, 50, 60, 80) + label("blade", 100, 70, 60, 55)),
+            Set{"proof-leaders-cross"});
+  EXPECT_EQ(of(label("stalk", 100, 50, 60, 55) + label("blade", 100, 53, 60, 60)),
+            Set{"proof-labels-overlap"});
+}
+
+TEST_F(Proof, Finds_a_key_of_another_version) {
+  const auto sheet = [&](const std::string& name, const std::string& mark, const std::string& code) {
+    write_page(scratch_ / name, 210, 297, [&](const Pen& pen) {
+      if (!mark.empty()) pen.text(20, 50, 12, mark);
+      pen.text(150, 285, 8, "Check code " + code);
+    });
+  };
+  request_.paths = {scratch_.path().string()};
+  sheet("worksheet.pdf", "", "AB12CD");
+  sheet("key.pdf", "Answer key", "AB12CD");
+  EXPECT_EQ(found(), Set{});
+  sheet("key.pdf", "Answer key", "ZZ99ZZ");
+  EXPECT_EQ(found(), Set{"proof-check-code"});
+  sheet("worksheet-2.pdf", "", "ZZ99ZZ");
+  EXPECT_EQ(found(), Set{}) << "another set of the same figure";
+}
+
+TEST_F(Proof, Finds_a_ruler_that_was_fitted_to_a_page) {
+  platewright::TrueSizeRequest body;
+  body.figure = support::demo_svg("honeybee");
+  body.size.between = "front,rear=30cm";
+  body.out = file_;
+  ASSERT_TRUE(platewright::make_true_size(body, platewright::usual_environment()).ok());
+  EXPECT_EQ(found(), Set{});
+  shrink(file_, 0.9412);  // letter into 0.25 in margins (computed)
+  EXPECT_EQ(found(), Set{"proof-ruler"});
+  relax("  ruler: 0 mm\n");
+  EXPECT_EQ(found(), Set{});
+}
+
+TEST_F(Proof, Of_what_is_no_sheet_is_a_finding) {
+  EXPECT_EQ(found(), Set{"file-missing"});
+  const std::string sound = [&] {
+    write_page(file_, 210, 297, [](const Pen&) {});
+    return support::bytes_of(file_);
+  }();
+  for (const std::string& bytes : {std::string(), std::string("%PDF-1.7\nnothing"), sound.substr(0, 40)}) {
+    support::write(file_, bytes);
+    EXPECT_EQ(found(), Set{"pdf-unreadable"});
+  }
+  support::write(file_, pages(2001));
+  EXPECT_EQ(found(), Set{"pdf-large"});
+  request_.paths = {scratch_ / "sheet.svg"};
+  support::write(request_.paths[0], "<svg");
+  EXPECT_EQ(found(), Set{"svg-unreadable"});
+  support::write(request_.paths[0], "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 9 9\"/>");
+  EXPECT_EQ(found(), Set{"svg-size"});
+  request_.paths = {scratch_ / "notes.txt"};
+  EXPECT_EQ(found(), Set{"proof-nothing"});
+  request_.paths = {support::source("styles")};
+  EXPECT_EQ(found(), Set{"proof-nothing"});
+}
+
+TEST_F(Proof, On_the_command_line_exits_with_1_on_errors_and_shows_them_in_a_report) {
+  write_page(file_, 210, 297, [](const Pen& pen) {
+    pen.text(30, 120, 4, "tiny <b>");
+    pen.line(30, 150, 90, 150, 0.1);
+  });
+  const std::string report = scratch_ / "proof.html";
+  const auto done = support::platewright({"proof", file_, "--report", report});
+  EXPECT_EQ(done.code, 1) << done.said();
+  EXPECT_TRUE(support::contains(done.err, ":1: error[proof-text-small]")) << done.err;
+  EXPECT_TRUE(support::contains(done.err, ":1: warning[proof-line-thin]")) << done.err;
+  const std::string html = support::bytes_of(report);
+  EXPECT_GE(support::between(html, "data:image/png;base64,iVBOR", "\"").size(), 2U);
+  EXPECT_TRUE(support::contains(html, "Rule 4, proof-text-small"));
+  EXPECT_FALSE(support::contains(html, "<b>"));
+  const auto json = support::platewright({"proof", file_, "--json"});
+  EXPECT_EQ(json.code, 1);
+  EXPECT_TRUE(support::contains(json.out, "\"proof-text-small\"")) << json.out;
+  write_page(file_, 210, 297, [](const Pen&) {});
+  EXPECT_EQ(support::platewright({"proof", file_}).code, 0);
+}
+
+TEST(Proof_rules, Have_numbers_codes_and_reasons_of_their_own) {
+  std::set<int> numbers;
+  Set codes;
+  for (const auto& rule : platewright::proof_rules()) {
+    EXPECT_TRUE(numbers.insert(rule.number).second) << rule.number;
+    EXPECT_TRUE(codes.insert(std::string(rule.code)).second) << rule.code;
+    EXPECT_GT(rule.why.size(), 20U) << rule.code;
+  }
+}
+
+}  // namespace
+}  // namespace proof_test
