@@ -4,10 +4,12 @@
 
 #include <cstdint>
 #include <functional>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "platewright/figure.hpp"
+#include "platewright/figure_version.hpp"
 #include "platewright/paper.hpp"
 #include "platewright/result.hpp"
 #include "platewright/sheet.hpp"
@@ -53,6 +55,7 @@ struct SheetRequest {
   bool labels = false;                // on colouring pages
   bool one_layout = false;            // labels where all sets of the table have them
   std::uint64_t seed = 1;
+  std::optional<FigureVersion> version;  // none: the figure as drawn
 };
 
 struct MadeSheets {

@@ -176,6 +176,19 @@ struct ProofStyle {
   double distinct = 25;                   // colours this far apart were meant to differ
 };
 
+// Pages that a pack adds to its sheets.
+struct PackStyle {
+  Length cover_title = Length::pt(44);    // on a page whose shorter side is 210 mm; grows with it
+  double cover_figure = 0.5;              // of the page's height that the picture may take
+  Length contents_size = Length::pt(11);
+  double reading = 0.85;                  // size of reading text, of the label size wanted for the age
+  Length reading_floor = Length::pt(11);
+  double reading_leading = 1.45;          // ems
+  Length running_size = Length::pt(8);    // page numbers in the bottom margin
+  Length code_module = Length::mm(0.6);   // of codes to scan
+  Colour caution{0xb3, 0x45, 0x00};       // frame of a caution
+};
+
 struct Style {
   std::string name;
   std::string description;
@@ -188,6 +201,7 @@ struct Style {
   TrueSizeStyle true_size;
   ReviewStyle review;
   ProofStyle proof;
+  PackStyle pack;
   std::vector<AgeRow> ages = usual_ages();  // never empty
   std::vector<PuzzleRow> puzzles = usual_puzzles();  // never empty
   std::vector<LabelSet> sets;  // properties of label sets whose file has none (a CSV)

@@ -27,7 +27,7 @@ int main(int argc, char** argv) {
   app.add_flag("--json", common.json, "Findings as JSON on standard output");
 
   const Verb verbs[] = {add_sheet(app, common),   add_truesize(app, common), add_pieces(app, common),
-                        add_check(app, common), add_proof(app, common), add_anchors(app, common),
+                        add_pack(app, common), add_check(app, common), add_proof(app, common), add_anchors(app, common),
                         add_papers(app, common),  add_styles(app, common), add_completion(app)};
   try {
     app.parse(argc, argv);

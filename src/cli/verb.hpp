@@ -24,6 +24,7 @@ struct Verb {
 Verb add_sheet(CLI::App& app, const Common& common);
 Verb add_truesize(CLI::App& app, const Common& common);
 Verb add_pieces(CLI::App& app, const Common& common);
+Verb add_pack(CLI::App& app, const Common& common);
 Verb add_check(CLI::App& app, const Common& common);
 Verb add_proof(CLI::App& app, const Common& common);
 Verb add_anchors(CLI::App& app, const Common& common);

@@ -39,4 +39,7 @@ Result<std::string> pdf(const compose::Document& document, const EmitContext& co
 Result<std::string> png(const compose::Document& document, std::size_t page,
                         const EmitContext& context);
 
+// The drawing libraries in use, whose output depends on their versions.
+std::string library_versions();
+
 }  // namespace platewright::emit

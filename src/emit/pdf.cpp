@@ -1,3 +1,8 @@
+#include <cairo.h>
+#include <librsvg/rsvg.h>
+
+#include <qpdf/QPDF.hh>
+
 #include "emit/check.hpp"
 #include "emit/pdf_parts.hpp"
 
@@ -25,6 +30,12 @@ Result<std::string> pdf(const compose::Document& document, const EmitContext& co
   const Result<std::string> drawn = drawn_pdf(document, context, arts);
   if (!drawn) return drawn.findings();
   return finished_pdf(*drawn, arts, art_pdfs, document, context);
+}
+
+std::string library_versions() {
+  return std::string("cairo ") + cairo_version_string() + " librsvg " +
+         std::to_string(rsvg_major_version) + '.' + std::to_string(rsvg_minor_version) + '.' +
+         std::to_string(rsvg_micro_version) + " qpdf " + QPDF::QPDFVersion();
 }
 
 }  // namespace platewright::emit

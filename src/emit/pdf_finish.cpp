@@ -1,16 +1,14 @@
 #include <algorithm>
-#include <chrono>
 #include <exception>
 #include <memory>
-#include <qpdf/Buffer.hh>
 #include <qpdf/QPDF.hh>
 #include <qpdf/QPDFPageDocumentHelper.hh>
 #include <qpdf/QPDFPageObjectHelper.hh>
-#include <qpdf/QPDFWriter.hh>
 
 #include "base/number.hpp"
 #include "emit/check.hpp"
 #include "emit/pdf_artifacts.hpp"
+#include "emit/pdf_catalog.hpp"
 #include "emit/pdf_parts.hpp"
 
 namespace platewright::emit {
@@ -118,58 +116,6 @@ void set_boxes(Object page_object, const compose::Page& page) {
   page_object.replaceKey("/BleedBox", inset(page.slug));
 }
 
-// ISO 32000-1, 12.3.3: a flat outline, one entry a page with a title.
-void set_outline(QPDF& pdf, const compose::Document& document, const std::vector<Object>& pages) {
-  std::vector<Object> entries;
-  Object outline = pdf.makeIndirectObject(Object::newDictionary());
-  for (std::size_t i = 0; i < pages.size(); ++i) {
-    if (document.pages[i].title.empty()) continue;
-    Object entry = pdf.makeIndirectObject(Object::newDictionary());
-    entry.replaceKey("/Title", unicode(document.pages[i].title));
-    entry.replaceKey("/Parent", outline);
-    entry.replaceKey("/Dest", Object::newArray({pages[i], name("/Fit")}));
-    if (!entries.empty()) {
-      entry.replaceKey("/Prev", entries.back());
-      entries.back().replaceKey("/Next", entry);
-    }
-    entries.push_back(entry);
-  }
-  if (entries.empty()) return;
-  outline.replaceKey("/Type", name("/Outlines"));
-  outline.replaceKey("/First", entries.front());
-  outline.replaceKey("/Last", entries.back());
-  outline.replaceKey("/Count", Object::newInteger(static_cast<long long>(entries.size())));
-  pdf.getRoot().replaceKey("/Outlines", outline);
-}
-
-// ISO 32000-1, 12.4.2. A label of digits counts on; any other is a prefix alone.
-void set_page_labels(QPDF& pdf, const compose::Document& document) {
-  Object numbers = Object::newArray();
-  std::optional<int> expected;
-  for (std::size_t i = 0; i < document.pages.size(); ++i) {
-    const std::string& label = document.pages[i].label;
-    std::optional<int> number = parse_integer(label);
-    if (number && (*number < 1 || std::to_string(*number) != label)) number.reset();
-    if (number && number == expected) {
-      ++*expected;
-      continue;
-    }
-    Object entry = Object::newDictionary();
-    if (number) {
-      entry.replaceKey("/S", name("/D"));
-      entry.replaceKey("/St", Object::newInteger(*number));
-    } else {
-      entry.replaceKey("/P", unicode(label.empty() ? std::to_string(i + 1) : label));
-    }
-    numbers.appendItem(Object::newInteger(static_cast<long long>(i)));
-    numbers.appendItem(entry);
-    expected = number ? std::optional(*number + 1) : std::nullopt;
-  }
-  Object labels = Object::newDictionary();
-  labels.replaceKey("/Nums", numbers);
-  pdf.getRoot().replaceKey("/PageLabels", labels);
-}
-
 void describe_figures(Object element, const std::vector<Object>& pages,
                       const compose::Document& document) {
   Object kids = element.getKey("/K");
@@ -213,44 +159,6 @@ void finish_structure(QPDF& pdf, const compose::Document& document,
   describe_figures(whole, pages, document);
 }
 
-std::string pdf_date(long long seconds) {
-  using namespace std::chrono;
-  const sys_seconds time{std::chrono::seconds(seconds)};
-  const auto day = floor<days>(time);
-  const year_month_day date(day);
-  const hh_mm_ss clock(time - day);
-  const auto digits = [](long long value, std::size_t count) {
-    std::string result = std::to_string(value);
-    return result.size() < count ? std::string(count - result.size(), '0') + result : result;
-  };
-  return "D:" + digits(static_cast<int>(date.year()), 4) +
-         digits(static_cast<unsigned>(date.month()), 2) +
-         digits(static_cast<unsigned>(date.day()), 2) + digits(clock.hours().count(), 2) +
-         digits(clock.minutes().count(), 2) + digits(clock.seconds().count(), 2) + "Z";
-}
-
-void set_information(QPDF& pdf, const compose::Document& document, const EmitContext& context) {
-  Object information = Object::newDictionary();
-  if (!document.title.empty()) information.replaceKey("/Title", unicode(document.title));
-  if (!document.author.empty()) information.replaceKey("/Author", unicode(document.author));
-  information.replaceKey("/Producer", unicode(context.producer));
-  constexpr long long year_10000 = 253'402'300'800;
-  if (context.source_date >= 0 && context.source_date < year_10000) {
-    const Object date = Object::newString(pdf_date(context.source_date));
-    information.replaceKey("/CreationDate", date);
-    information.replaceKey("/ModDate", date);
-  }
-  pdf.getTrailer().replaceKey("/Info", pdf.makeIndirectObject(information));
-
-  Object preferences = Object::newDictionary();
-  if (!document.title.empty()) preferences.replaceKey("/DisplayDocTitle", Object::newBool(true));
-  if (document.print_scaling_off) preferences.replaceKey("/PrintScaling", name("/None"));
-  if (document.direction == text::Direction::right_to_left)
-    preferences.replaceKey("/Direction", name("/R2L"));
-  pdf.getRoot().replaceKey("/ViewerPreferences", preferences);
-  if (!document.language.empty()) pdf.getRoot().replaceKey("/Lang", unicode(document.language));
-}
-
 }  // namespace
 
 Result<std::string> finished_pdf(const std::string& drawn, const std::vector<SharedArt>& arts,
@@ -270,19 +178,17 @@ Result<std::string> finished_pdf(const std::string& drawn, const std::vector<Sha
     for (std::size_t i = 0; i < pages.size(); ++i) set_boxes(pages[i], document.pages[i]);
     for (Object& page : pages)
       QPDFPageObjectHelper(page).addContentTokenFilter(std::make_shared<ArtifactFilter>());
-    set_outline(pdf, document, pages);
-    set_page_labels(pdf, document);
+    std::vector<OutlineEntry> entries;
+    for (std::size_t i = 0; i < pages.size(); ++i)
+      if (!document.pages[i].title.empty()) entries.push_back({document.pages[i].title, 0, i});
+    set_outline(pdf, entries, pages);
+    std::vector<std::string> labels;
+    for (const compose::Page& page : document.pages) labels.push_back(page.label);
+    set_page_labels(pdf, labels);
     finish_structure(pdf, document, pages);
     set_information(pdf, document, context);
 
-    QPDFWriter writer(pdf);
-    writer.setOutputMemory();
-    writer.setDeterministicID(true);
-    writer.setObjectStreamMode(qpdf_o_generate);
-    writer.setMinimumPDFVersion("1.7");
-    writer.write();
-    const std::shared_ptr<Buffer> bytes = writer.getBufferSharedPointer();
-    return std::string(reinterpret_cast<const char*>(bytes->getBuffer()), bytes->getSize());
+    return written(pdf);
   } catch (const std::exception& fault) {
     return error("pdf-failed", {}, std::string("the PDF can't be finished: ") + fault.what());
   }

@@ -128,12 +128,12 @@ Result<std::shared_ptr<const Loaded>> load_to_compose(const SheetRequest& reques
 Result<ComposedFigure> compose_figure(std::shared_ptr<const Loaded> whole,
                                       const SheetRequest& request,
                                       const text::Typesetter& typesetter,
-                                      const text::StrokeFont* strokes) {
+                                      const text::StrokeFont* strokes, Plans known) {
   Findings findings;
   const Loaded& loaded = *whole;
   ComposedFigure composed;
   // One plan for the sheets that lie on each other; others have their own.
-  std::map<Placing, std::shared_ptr<const Planned>> plans;
+  Plans plans = std::move(known);
   for (const SheetKind kind : request.kinds) {
     const Placing placing = placing_of(kind, request);
     auto plan = plans.find(placing);
@@ -187,6 +187,7 @@ Result<ComposedFigure> compose_figure(std::shared_ptr<const Loaded> whole,
                                      composed.outlines);
       has_error(faults))
     return faults;
+  composed.plans = std::move(plans);
   composed.loaded = std::move(whole);
   return {std::move(composed), std::move(findings)};
 }

@@ -2,6 +2,7 @@
 // what `sheet` writes and a pack is put together from.
 #pragma once
 
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
@@ -24,10 +25,13 @@ struct ComposedSheet {
   std::vector<std::pair<std::string, double>> facts;  // for the report
 };
 
+using Plans = std::map<Placing, std::shared_ptr<const Planned>>;
+
 struct ComposedFigure {
   std::shared_ptr<const Loaded> loaded;
   std::vector<ComposedSheet> sheets;                      // in the order of the request's kinds
   std::vector<std::pair<double, std::string>> outlines;  // art that their pages ask for, by width
+  Plans plans;                                            // of the placements that they stand in
 };
 
 // Single-stroke letters, where they are installed.
@@ -39,10 +43,11 @@ Result<std::shared_ptr<const Loaded>> load_to_compose(const SheetRequest& reques
                                                      const Environment& environment,
                                                      const text::Typesetter& typesetter);
 
+// `known` are plans made before of the same figure, set and paper.
 Result<ComposedFigure> compose_figure(std::shared_ptr<const Loaded> loaded,
                                       const SheetRequest& request,
                                       const text::Typesetter& typesetter,
-                                      const text::StrokeFont* strokes);
+                                      const text::StrokeFont* strokes, Plans known = {});
 
 // What emitting these sheets takes; refers to `composed` and `typesetter`.
 emit::EmitContext context_of(const ComposedFigure& composed, const Environment& environment,

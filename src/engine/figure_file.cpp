@@ -1,5 +1,7 @@
 #include "engine/figure_file.hpp"
 
+#include <optional>
+
 #include "engine/deadline.hpp"
 #include "read/read.hpp"
 
@@ -20,11 +22,15 @@ Finding slow(const std::string& path, const std::string& what) {
 
 }  // namespace
 
-Result<Figure> figure_file(const std::string& path, const std::vector<AddedAnchor>& added) {
+Result<Figure> figure_file(const std::string& path, const std::vector<AddedAnchor>& added,
+                           const FigureVersion* version) {
   auto bytes = read::file_bytes(path, read::Limits{}.file_bytes);
   if (!bytes.ok()) return bytes.findings();
-  auto figure = within(figure_seconds * patience, [text = std::move(*bytes), path, added] {
-    return read::figure(text, path, added);
+  // The thread may outlive this call: everything is its own.
+  std::optional<FigureVersion> shown;
+  if (version != nullptr) shown = *version;
+  auto figure = within(figure_seconds * patience, [text = std::move(*bytes), path, added, shown] {
+    return read::figure(text, path, added, {}, shown ? &*shown : nullptr);
   });
   if (!figure) return slow(path, "drawing it");
   return std::move(*figure);

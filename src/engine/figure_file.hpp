@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "platewright/figure.hpp"
+#include "platewright/figure_version.hpp"
 #include "platewright/result.hpp"
 #include "platewright/terms.hpp"
 
@@ -14,7 +15,8 @@ namespace platewright {
 constexpr double figure_seconds = 6;
 
 // read::figure of the file's bytes. Error `figure-slow` past the limit.
-Result<Figure> figure_file(const std::string& path, const std::vector<AddedAnchor>& added);
+Result<Figure> figure_file(const std::string& path, const std::vector<AddedAnchor>& added,
+                           const FigureVersion* version = nullptr);
 
 // read::outline_art, likewise.
 Result<std::string> outlines_of(const Figure& figure, double width, const std::string& path);

@@ -101,6 +101,8 @@ Findings labels_of(const Terms& terms, const LabelSet& set, const Figure& figure
   for (const Term& term : terms.terms) {
     const auto cell = term.cells.find(set.name);
     if (cell == term.cells.end() || cell->second.text.empty()) continue;
+    if (std::find(figure.hidden.begin(), figure.hidden.end(), term.anchor) != figure.hidden.end())
+      continue;
     if (!figure.find(term.anchor)) {
       findings.push_back(error("anchor-unknown", term.declared,
                                "the figure has no anchor " + in_quotes(term.anchor),
@@ -170,7 +172,8 @@ Result<Loaded> load(const SheetRequest& request, const Environment& environment)
     warn_of_other_figure(request, loaded.terms, findings);
   }
 
-  if (auto figure = figure_file(request.figure, loaded.terms.added); figure.ok()) {
+  if (auto figure = figure_file(request.figure, loaded.terms.added,
+                                request.version ? &*request.version : nullptr); figure.ok()) {
     append(findings, figure.findings());
     loaded.figure = std::move(*figure);
     if (set_ok) append(findings, labels_of(loaded.terms, loaded.set, loaded.figure, loaded.labels));
@@ -187,6 +190,7 @@ Result<Loaded> load(const SheetRequest& request, const Environment& environment)
 
   if (has_error(findings)) return findings;
 
+  if (request.version && request.version->ink_saving) loaded.style.outline_art = true;
   loaded.matter = matter_of(request, loaded, loaded.set);
   loaded.kept = kept_layout(request, loaded);
   if (request.one_layout) append(findings, add_siblings(request, environment, loaded));

@@ -118,6 +118,13 @@ const std::vector<WordKey>& word_keys() {
       {"print-both-sides", {}},
       {"print-both-sides-short", {}},
       {"dough-caution", {}},
+      // Pages that a pack adds.
+      {"contents", {}},
+      {"answer-keys", {}},
+      {"keys-apart", {}},
+      {"paper-name", {"paper"}},
+      {"caution", {}},
+      {"scan-code", {}},
       // For screen readers: what a figure and a page show.
       {"describe-figure", {"title", "number"}},
       {"describe-blank", {"number"}},

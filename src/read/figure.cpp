@@ -11,6 +11,7 @@
 #include "read/anchors_markers.hpp"
 #include "read/anchors_regions.hpp"
 #include "read/figure_grids.hpp"
+#include "read/figure_version.hpp"
 #include "read/read.hpp"
 #include "read/svg_document.hpp"
 #include "read/svg_drawing.hpp"
@@ -161,7 +162,8 @@ std::optional<Seen> look(pugi::xml_node root, const RasterFrame& frame, IdMap& i
 }  // namespace
 
 Result<Figure> figure(std::string_view bytes, const std::string& path,
-                      const std::vector<AddedAnchor>& added, const Limits& limits) {
+                      const std::vector<AddedAnchor>& added, const Limits& limits,
+                      const FigureVersion* version) {
   if (bytes.size() > limits.file_bytes)
     return error("file-large", {path, 0, 0},
                  "the figure is larger than " + std::to_string(limits.file_bytes >> 10) + " kB",
@@ -177,8 +179,14 @@ Result<Figure> figure(std::string_view bytes, const std::string& path,
   if (has_error(findings)) return findings;
 
   IdMap ids = ids_of(document.root());
+  std::vector<AddedAnchor> shown_added = added;
+  std::vector<std::string> hidden;
+  if (version != nullptr) {
+    hidden = apply_version(document, ids, *version, shown_added, findings);
+    if (has_error(findings)) return findings;
+  }
   const std::vector<AnchorDeclaration> declarations =
-      declared_anchors(document, ids, added, findings);
+      declared_anchors(document, ids, shown_added, findings);
   if (!check_references(document, ids, limits, findings)) return findings;
   if (!check_weight(document, findings)) return findings;
   const std::optional<FigureBox> view = regular_root(document, findings);
@@ -221,6 +229,7 @@ Result<Figure> figure(std::string_view bytes, const std::string& path,
     findings.push_back(error("figure-empty", document.at(document.root()),
                              "the figure paints nothing within its viewBox",
                              "check the viewBox, and that layers are shown"));
+  figure.hidden = std::move(hidden);
   figure.anchors =
       found_anchors(declarations, *markers, seen->regions, seen->masks, frame, findings);
   if (has_error(findings)) return findings;

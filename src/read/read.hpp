@@ -7,6 +7,9 @@
 
 #include "platewright/figure.hpp"
 #include "platewright/letters.hpp"
+#include "platewright/figure_version.hpp"
+#include "platewright/manifest.hpp"
+#include "platewright/page_text.hpp"
 #include "platewright/result.hpp"
 #include "platewright/style.hpp"
 #include "platewright/terms.hpp"
@@ -30,8 +33,17 @@ Result<std::string> file_bytes(const std::string& path, std::size_t limit);
 // A figure from its bytes. `path` names it in findings and tells the folder that
 // raster images may come from. `added` are the anchors of the terms file
 // (`added_file` names it in findings).
+// `version`, where given, hides, shows and tints parts by a stylesheet added to
+// the document; anchors inside hidden parts are in `Figure::hidden` instead.
+// Errors `version-id-unknown`, `version-class-unknown` besides the figure's own.
 Result<Figure> figure(std::string_view bytes, const std::string& path,
-                      const std::vector<AddedAnchor>& added, const Limits& limits = {});
+                      const std::vector<AddedAnchor>& added, const Limits& limits = {},
+                      const FigureVersion* version = nullptr);
+
+// A figure's document with the tints of a version that hides and shows nothing.
+// Error `version-class-unknown`.
+Result<std::string> tinted_art(const Figure& figure, const FigureVersion& version,
+                               const std::string& path);
 
 // The colouring version of a figure: every painted shape white with an ink
 // outline of `width` figure units, lines without fill kept as lines, shading
@@ -72,6 +84,8 @@ Result<std::vector<RegionPart>> region_parts(const Figure& figure,
 
 // A style; `extends` is looked up in `folders`.
 Result<Style> style(const std::string& name_or_path, const std::vector<std::string>& folders);
+// Every value of a style as text: the same for two styles that print alike.
+std::string style_text(const Style& style);
 std::vector<std::string> style_names(const std::vector<std::string>& folders);
 
 // The program's own words in a language: `words.LANG.yaml` in `folders`;
@@ -82,5 +96,19 @@ Result<Words> words(std::string_view language, const std::vector<std::string>& f
 // fallback; nothing, without a finding, where no file is. Errors `letters-share`,
 // `letters-unwanted`.
 Result<Letters> letters(std::string_view language, const std::vector<std::string>& folders);
+
+// A pack's manifest; paths of figures, terms and pages are joined with its folder.
+Result<Manifest> manifest(std::string_view bytes, const std::string& path);
+
+// A page of plain text: "# Title", "## Heading", paragraphs, "- " and "1. "
+// items, "___" for each line to write on, "! " cautions, "[text](https://…)"
+// links, "---" for a new page. Errors: `page-title`, `page-line`, `page-link`.
+Result<PageText> page_text(std::string_view bytes, const std::string& path);
+
+// SHA-256 (FIPS 180-4) in hexadecimal.
+std::string sha256(std::string_view bytes);
+
+// Files that a figure's images come from: as written in it, those that are there.
+std::vector<std::string> image_files(std::string_view figure_bytes, const std::string& path);
 
 }  // namespace platewright::read

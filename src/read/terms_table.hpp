@@ -40,6 +40,10 @@ std::optional<std::string> text_key(std::string_view key, Place place,
                                     const std::vector<LabelSet>& sets, std::string_view what,
                                     Reading& reading);
 
+// One text, or a map of texts by set or language.
+TextBySet text_by_set(const YamlNode& node, std::string_view what,
+                      const std::vector<LabelSet>& sets, Reading& reading, const Limits& limits);
+
 // "left", "right", "any" or empty. Error `side-unknown`.
 PreferredSide preferred_side(std::string_view text, Place place, Reading& reading);
 

@@ -100,6 +100,27 @@ std::optional<std::string> text_key(std::string_view key, Place place,
   return std::nullopt;
 }
 
+TextBySet text_by_set(const YamlNode& node, std::string_view what,
+                      const std::vector<LabelSet>& sets, Reading& reading, const Limits& limits) {
+  TextBySet out;
+  const auto clean = [&](const YamlNode& n) {
+    return clean_text(read_text(n, what, reading), n.place, what, reading, limits);
+  };
+  if (!node.is_map()) {
+    out.everywhere = clean(node);
+    return out;
+  }
+  read_named(
+      node, what, "key-duplicate",
+      [&](const YamlNode& key, const YamlNode& value) {
+        auto name = text_key(key.text, key.place, sets, what, reading);
+        std::string text = clean(value);
+        if (name && !text.empty()) out.by[*std::move(name)] = std::move(text);
+      },
+      reading);
+  return out;
+}
+
 PreferredSide preferred_side(std::string_view text, Place place, Reading& reading) {
   if (text.empty() || text == "any") return PreferredSide::any;
   if (text == "left") return PreferredSide::left;

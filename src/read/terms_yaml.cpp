@@ -22,24 +22,7 @@ struct Table {
 };
 
 TextBySet read_text_by_set(const YamlNode& node, std::string_view what, Table& table) {
-  TextBySet out;
-  const auto clean = [&](const YamlNode& n) {
-    return clean_text(read_text(n, what, table.reading), n.place, what, table.reading,
-                      table.limits);
-  };
-  if (!node.is_map()) {
-    out.everywhere = clean(node);
-    return out;
-  }
-  read_named(
-      node, what, "key-duplicate",
-      [&](const YamlNode& key, const YamlNode& value) {
-        auto name = text_key(key.text, key.place, table.terms.sets, what, table.reading);
-        std::string text = clean(value);
-        if (name && !text.empty()) out.by[*std::move(name)] = std::move(text);
-      },
-      table.reading);
-  return out;
+  return text_by_set(node, what, table.terms.sets, table.reading, table.limits);
 }
 
 // "text", {text: .., or: [..]} or [first, further, ...].

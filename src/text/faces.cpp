@@ -1,5 +1,6 @@
 // Which installed faces a family list names, and what they cover.
 #include <algorithm>
+#include <filesystem>
 #include <set>
 
 #include "text/impl.hpp"
@@ -81,6 +82,24 @@ std::vector<char32_t> Typesetter::missing(std::string_view text, const Font& fon
 bool Typesetter::installed(std::string_view family) const {
   const std::vector<std::string> names = families(family);
   return !names.empty() && face_of(names.front(), false, false) != nullptr;
+}
+
+std::string Typesetter::identity(std::string_view list) const {
+  std::string text = std::string("pango ") + pango_version_string() + " cairo " +
+                     cairo_version_string() + " fontconfig " + std::to_string(FcGetVersion());
+  for (const std::string& family : families(list))
+    for (const bool bold : {false, true}) {
+      const Pattern face = face_of(family, bold, false);
+      FcChar8* file = nullptr;
+      int version = 0;
+      if (!face || FcPatternGetString(face.get(), FC_FILE, 0, &file) != FcResultMatch) continue;
+      FcPatternGetInteger(face.get(), FC_FONTVERSION, 0, &version);
+      const std::filesystem::path path(reinterpret_cast<const char*>(file));
+      std::error_code ignored;
+      text += '\n' + path.filename().string() + ' ' + std::to_string(version) + ' ' +
+              std::to_string(std::filesystem::file_size(path, ignored));
+    }
+  return text;
 }
 
 }  // namespace platewright::text

@@ -82,6 +82,10 @@ class Typesetter {
   // family of `face` is not installed.
   bool installed(std::string_view family) const;
 
+  // The faces that serve a family list and the versions of what shapes them: two
+  // machines on which this is the same set type alike.
+  std::string identity(std::string_view families) const;
+
   struct Impl;
   const Impl& impl() const { return *impl_; }
 

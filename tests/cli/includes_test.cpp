@@ -31,7 +31,8 @@ const std::map<std::string, Allowed>& table() {
          "poppler.h", "qpdf"}}},
       // Pango draws and measures through Cairo.
       {"text",
-       {{"base", "model", "text"}, {"pango", "fontconfig", "cairo.h", "glib.h", "glib-object.h"}}},
+       {{"base", "model", "text"},
+        {"pango", "fontconfig", "cairo.h", "glib.h", "glib-object.h", "qrencode.h"}}},
       {"place", {{"base", "model", "place"}, {"Eigen"}}},
       {"compose", {{"base", "model", "text", "place", "compose"}, {}}},
       // text/draw.hpp draws a measured line as it was measured.
