@@ -3,6 +3,7 @@
 #include <filesystem>
 
 #include "base/quote.hpp"
+#include "engine/check_pack.hpp"
 #include "engine/figure_file.hpp"
 #include "engine/load.hpp"
 #include "platewright/engine.hpp"
@@ -24,14 +25,25 @@ bool ends_in(const std::string& path, std::string_view ending) {
   return true;
 }
 
+bool has_key(const std::string& bytes, std::string_view key) {
+  for (std::size_t at = bytes.find(key); at != std::string::npos; at = bytes.find(key, at + 1))
+    if (at == 0 || bytes[at - 1] == '\n') return true;
+  return false;
+}
+
+// So is it a pack's manifest, which alone has a list of figures.
+bool looks_like_manifest(const std::string& path, const std::string& bytes) {
+  const bool yaml = ends_in(path, ".yaml") || ends_in(path, ".yml");
+  return yaml && !ends_in(path, ".terms.yaml") && !ends_in(path, ".terms.yml") &&
+         (has_key(bytes, "figures:") || fs::path(path).stem() == "pack");
+}
+
 // A YAML file is a terms file when a line at its outermost level says so.
 bool looks_like_terms(const std::string& path, const std::string& bytes) {
   if (ends_in(path, ".csv") || ends_in(path, ".terms.yaml") || ends_in(path, ".terms.yml"))
     return true;
-  for (const std::string_view key : {"terms:", "figure:", "anchors:"}) {
-    for (std::size_t at = bytes.find(key); at != std::string::npos; at = bytes.find(key, at + 1))
-      if (at == 0 || bytes[at - 1] == '\n') return true;
-  }
+  for (const std::string_view key : {"terms:", "figure:", "anchors:"})
+    if (has_key(bytes, key)) return true;
   return false;
 }
 
@@ -83,7 +95,9 @@ Findings check_files(const std::vector<std::string>& paths, const Environment& e
       append(findings, bytes.findings());
       continue;
     }
-    if (looks_like_terms(path, *bytes)) {
+    if (looks_like_manifest(path, *bytes)) {
+      append(findings, check_pack(path, environment));
+    } else if (looks_like_terms(path, *bytes)) {
       check_terms(path, *bytes, figures, findings);
     } else if (const std::string spoken = language_of(path, "words."); !spoken.empty()) {
       append(findings, read::words(spoken, {fs::path(path).parent_path().string()}).findings());
@@ -95,7 +109,7 @@ Findings check_files(const std::vector<std::string>& paths, const Environment& e
       append(findings, read::style(path, folders).findings());
     } else {
       findings.push_back(error("file-unknown", {path, 0, 0}, "this ending is not known",
-                               "figures end in .svg, terms in .yaml or .csv, styles in .yaml"));
+                               "figures end in .svg, terms in .yaml or .csv, styles and manifests in .yaml"));
     }
   }
   return sorted(std::move(findings));

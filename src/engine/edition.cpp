@@ -6,16 +6,12 @@
 #include "compose/pack.hpp"
 #include "emit/bind.hpp"
 #include "engine/figure_file.hpp"
+#include "engine/load.hpp"
 #include "engine/part_key.hpp"
 #include "read/read.hpp"
 
 namespace platewright {
 namespace {
-
-bool is_right_to_left(const std::string& language) {
-  const std::string primary = language.substr(0, language.find('-'));
-  return primary == "ar" || primary == "he" || primary == "fa" || primary == "ur";
-}
 
 // Something that the book holds, and what the contents say of it.
 struct Leaf {

@@ -14,13 +14,6 @@ namespace {
 
 void append(Findings& to, const Findings& from) { to.insert(to.end(), from.begin(), from.end()); }
 
-bool is_right_to_left(std::string_view language) {
-  const std::string_view primary = language.substr(0, language.find('-'));
-  for (const std::string_view rtl : {"ar", "he", "fa", "ur", "yi", "dv", "ps", "sd", "ug", "ckb"})
-    if (primary == rtl) return true;
-  return false;
-}
-
 // The reader's own file that a terms file names is compared with the asked one.
 void warn_of_other_figure(const SheetRequest& request, const Terms& terms, Findings& findings) {
   namespace fs = std::filesystem;
@@ -92,6 +85,13 @@ Findings add_siblings(const SheetRequest& request, const Environment& environmen
 }
 
 }  // namespace
+
+bool is_right_to_left(std::string_view language) {
+  const std::string_view primary = language.substr(0, language.find('-'));
+  for (const std::string_view rtl : {"ar", "he", "fa", "ur", "yi", "dv", "ps", "sd", "ug", "ckb"})
+    if (primary == rtl) return true;
+  return false;
+}
 
 Findings labels_of(const Terms& terms, const LabelSet& set, const Figure& figure,
                    std::vector<SetLabel>& labels) {

@@ -53,4 +53,7 @@ Result<Loaded> load(const SheetRequest& request, const Environment& environment)
 Findings labels_of(const Terms& terms, const LabelSet& set, const Figure& figure,
                    std::vector<SetLabel>& labels);
 
+// Written from right to left, by its primary subtag.
+bool is_right_to_left(std::string_view language);
+
 }  // namespace platewright

@@ -10,12 +10,15 @@
 #include <thread>
 
 #include "base/nearest.hpp"
+#include "base/number.hpp"
 #include "base/quote.hpp"
 #include "engine/composing.hpp"
 #include "engine/edition.hpp"
+#include "engine/fields.hpp"
 #include "engine/figure_file.hpp"
 #include "engine/json.hpp"
 #include "engine/part.hpp"
+#include "engine/part_key.hpp"
 #include "engine/part_store.hpp"
 #include "engine/write.hpp"
 #include "read/read.hpp"
@@ -205,37 +208,48 @@ class Build {
     return std::move(*made);
   }
 
-  struct CoverArt {
-    std::shared_ptr<const Figure> figure;
-    std::string digest;
-  };
-
-  // The figure of the cover, read once for all editions.
-  CoverArt cover() {
-    const std::lock_guard lock(cover_guard_);
-    if (cover_) return *cover_;
-    cover_ = CoverArt{};
-    for (const PackTable& table : plan_.tables) {
-      const std::string& name = plan_.manifest().figures[table.figure].name;
-      if (!plan_.manifest().cover.empty() && name != plan_.manifest().cover) continue;
-      cover_->digest = table.digest;
-      auto figure = figure_file(table.figure_path, table.terms.added);
-      if (figure.ok()) cover_->figure = std::make_shared<const Figure>(std::move(*figure));
-      break;
-    }
-    return *cover_;
-  }
-
-  std::string cover_digest() const {
+  const PackTable* cover_table() const {
     for (const PackTable& table : plan_.tables)
       if (plan_.manifest().cover.empty() ||
           plan_.manifest().figures[table.figure].name == plan_.manifest().cover)
-        return table.digest;
-    return {};
+        return &table;
+    return nullptr;
+  }
+
+  // The figure of the cover, read once for all editions and kept: its document
+  // and its painted box are all that a cover needs.
+  std::shared_ptr<const Figure> cover() {
+    const std::lock_guard lock(cover_guard_);
+    const PackTable* table = cover_table();
+    if (cover_ || table == nullptr) return cover_;
+    const std::string key =
+        KeyWriter().add("platewright cover 1").add(program_identity()).add(table->digest).digest();
+    if (const auto kept = store_.find(key)) {
+      Fields fields(*kept);
+      auto figure = std::make_shared<Figure>();
+      figure->name = fields.text();
+      for (FigureBox* box : {&figure->view_box, &figure->painted})
+        for (double* value : {&box->x, &box->y, &box->w, &box->h}) *value = fields.number();
+      figure->svg = fields.text();
+      if (fields.whole()) return cover_ = figure;
+    }
+    auto figure = figure_file(table->figure_path, table->terms.added);
+    if (!figure.ok()) return nullptr;
+    std::string bytes;
+    put(bytes, figure->name);
+    for (FigureBox* box : {&figure->view_box, &figure->painted})
+      for (double* value : {&box->x, &box->y, &box->w, &box->h}) {
+        put(bytes, *value);
+        // As it will be read back: the same bytes from cold and warm.
+        *value = *parse_number(format_number(*value, 6));
+      }
+    put(bytes, figure->svg);
+    store_.keep(key, bytes);
+    return cover_ = std::make_shared<const Figure>(std::move(*figure));
   }
 
   // Leaves a file that already holds these bytes alone.
-  void put(std::vector<OutputFile>& files, const std::string& path, std::string bytes) const {
+  void add_changed(std::vector<OutputFile>& files, const std::string& path, std::string bytes) const {
     const auto there = read::file_bytes(path, bytes.size());
     if (!there.ok() || *there != bytes) files.push_back({path, std::move(bytes)});
   }
@@ -246,7 +260,7 @@ class Build {
     input.edition = &edition;
     input.texts = &texts_;
     input.typesetter = &typesetter;
-    const std::string key = edition_key(input, cover_digest(), environment_);
+    const std::string key = edition_key(input, cover_table() ? cover_table()->digest : "", environment_);
     std::optional<BoundEdition> bound = kept_edition(key);
     if (!bound) {
       std::vector<PartRecord> records;
@@ -257,8 +271,8 @@ class Build {
         records.push_back(std::move(*record));
       }
       for (const PartRecord& record : records) input.parts.push_back(&record);
-      const CoverArt art = cover();
-      input.cover = art.figure.get();
+      const std::shared_ptr<const Figure> art = cover();
+      input.cover = art.get();
       auto fresh = bind_edition(input, environment_);
       if (!fresh.ok()) {
         const std::lock_guard lock(guard_);
@@ -279,9 +293,9 @@ class Build {
     std::vector<OutputFile> files;
     if (!bound->keys.empty()) {
       made.keys_file = stem + "-keys.pdf";
-      put(files, made.keys_file, std::move(bound->keys));
+      add_changed(files, made.keys_file, std::move(bound->keys));
     }
-    put(files, made.file, std::move(bound->book));
+    add_changed(files, made.file, std::move(bound->book));
     const Findings faults = write_all(files);
     if (faults.empty()) return;
     const std::lock_guard lock(guard_);
@@ -298,22 +312,23 @@ class Build {
   std::optional<BoundEdition> kept_edition(const std::string& key) const {
     const auto kept = store_.find(key);
     if (!kept) return std::nullopt;
-    // Counts and lengths on the first line, then both files.
-    const std::size_t end = kept->find('\n');
+    Fields fields(*kept);
     BoundEdition bound;
-    std::size_t book = 0;
-    if (end == std::string::npos ||
-        std::sscanf(kept->c_str(), "%d %d %zu\n", &bound.sheets, &bound.pages, &book) != 3 ||
-        book > kept->size() - end - 1)
-      return std::nullopt;
-    bound.book = kept->substr(end + 1, book);
-    bound.keys = kept->substr(end + 1 + book);
+    bound.sheets = fields.integer();
+    bound.pages = fields.integer();
+    bound.book = fields.text();
+    bound.keys = fields.text();
+    if (!fields.whole()) return std::nullopt;
     return bound;
   }
 
   void keep_edition(const std::string& key, const BoundEdition& bound) {
-    store_.keep(key, std::to_string(bound.sheets) + ' ' + std::to_string(bound.pages) + ' ' +
-                         std::to_string(bound.book.size()) + '\n' + bound.book + bound.keys);
+    std::string bytes;
+    put(bytes, bound.sheets);
+    put(bytes, bound.pages);
+    put(bytes, bound.book);
+    put(bytes, bound.keys);
+    store_.keep(key, bytes);
   }
 
   const PackRequest& request_;
@@ -329,7 +344,7 @@ class Build {
   MadePack made_;
   PackProgress progress_;
   std::mutex cover_guard_;
-  std::optional<CoverArt> cover_;
+  std::shared_ptr<const Figure> cover_;
 };
 
 }  // namespace

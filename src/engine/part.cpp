@@ -2,62 +2,15 @@
 
 #include <algorithm>
 
-#include "base/number.hpp"
 #include "emit/check.hpp"
 #include "engine/composing.hpp"
+#include "engine/fields.hpp"
 #include "read/read.hpp"
 
 namespace platewright {
 namespace {
 
-// Fields with their lengths before them: "5:heart".
-class Fields {
- public:
-  explicit Fields(std::string_view bytes) : rest_(bytes) {}
-  std::string_view text() {
-    const std::size_t colon = rest_.find(':');
-    const auto size = parse_integer(rest_.substr(0, std::min(colon, rest_.size())));
-    if (colon == std::string_view::npos || !size || *size < 0 ||
-        static_cast<std::size_t>(*size) > rest_.size() - colon - 1) {
-      good_ = false;
-      return {};
-    }
-    const std::string_view field = rest_.substr(colon + 1, static_cast<std::size_t>(*size));
-    rest_.remove_prefix(colon + 1 + field.size());
-    return field;
-  }
-  int integer() {
-    const auto value = parse_integer(text());
-    good_ = good_ && value;
-    return value.value_or(0);
-  }
-  double number() {
-    const auto value = parse_number(text());
-    good_ = good_ && value;
-    return value.value_or(0);
-  }
-  // A count of things that take at least two bytes each.
-  int count() {
-    const int value = integer();
-    if (value >= 0 && static_cast<std::size_t>(value) <= rest_.size() / 2) return value;
-    good_ = false;
-    return 0;
-  }
-  bool whole() const { return good_ && rest_.empty(); }
-
- private:
-  std::string_view rest_;
-  bool good_ = true;
-};
-
-void put(std::string& out, std::string_view field) {
-  out += std::to_string(field.size()) + ':';
-  out += field;
-}
-void put(std::string& out, int value) { put(out, std::to_string(value)); }
-void put(std::string& out, double value) { put(out, format_number(value, 6)); }
-
-void put(std::string& out, const SourcePosition& at) {
+void put_position(std::string& out, const SourcePosition& at) {
   put(out, at.file);
   put(out, at.line);
   put(out, at.column);
@@ -102,10 +55,10 @@ std::string to_bytes(const PartRecord& record) {
     put(out, f.code);
     put(out, f.message);
     put(out, f.advice);
-    put(out, f.at);
+    put_position(out, f.at);
     put(out, static_cast<int>(f.notes.size()));
     for (const FindingNote& note : f.notes) {
-      put(out, note.at);
+      put_position(out, note.at);
       put(out, note.message);
     }
   }

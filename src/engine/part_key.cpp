@@ -6,8 +6,8 @@
 #include <cstring>
 
 #include "base/number.hpp"
-#include "compose/frame.hpp"
 #include "emit/emit.hpp"
+#include "engine/fields.hpp"
 #include "read/read.hpp"
 #include "text/text.hpp"
 
@@ -56,9 +56,7 @@ std::string paper_text(const Paper& paper) {
 }  // namespace
 
 KeyWriter& KeyWriter::add(std::string_view field) {
-  fields_ += std::to_string(field.size());
-  fields_ += ':';
-  fields_ += field;
+  put(fields_, field);
   return *this;
 }
 
