@@ -70,7 +70,7 @@ std::string program_identity() {
   static const std::string identity = [] {
     Search search{reinterpret_cast<const void*>(&program_identity), {}};
     ::dl_iterate_phdr(look_at, &search);
-    return std::string(version()) + ' ' + read::sha256(search.build_id) + ' ' +
+    return std::string(PW_VERSION) + ' ' + read::sha256(search.build_id) + ' ' +
            emit::library_versions();
   }();
   return identity;

@@ -32,7 +32,7 @@ std::optional<std::string> PartStore::find(const std::string& key) const {
   auto bytes = read::file_bytes(path, most_bytes);
   if (!bytes.ok() || !bytes->starts_with(heading)) return std::nullopt;
   const std::size_t start = heading.size() + digest_letters + 1;
-  if (bytes->size() < start) return std::nullopt;
+  if (bytes->size() < start || (*bytes)[start - 1] != '\n') return std::nullopt;
   const std::string_view content = std::string_view(*bytes).substr(start);
   // Half a file, or one that a disk has spoiled, is as good as none.
   if (read::sha256(content) != bytes->substr(heading.size(), digest_letters)) return std::nullopt;

@@ -1,0 +1,180 @@
+// Building again: the same bytes by any road, only what changed, never half.
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+#include <signal.h>
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <chrono>
+#include <filesystem>
+#include <random>
+#include <thread>
+#include <yaml-cpp/yaml.h>
+
+#include "pack_files.hpp"
+#include "support/words.hpp"
+
+namespace {
+
+namespace fs = std::filesystem;
+
+YAML::Node told(const support::Finished& done) {
+  EXPECT_EQ(done.code, 0) << done.said();
+  return YAML::Load(done.out);
+}
+
+TEST(Pack_again, Is_the_same_to_the_byte_for_any_number_of_jobs_from_cold_and_from_warm) {
+  const pack::Small small;
+  ASSERT_EQ(small.make("one", "c1", {"--jobs", "1"}).code, 0);
+  const auto first = pack::files(small.path("one"));
+  ASSERT_EQ(first.size(), 2U);
+  ASSERT_EQ(small.make("four", "c4", {"--jobs", "4"}).code, 0);
+  EXPECT_EQ(pack::files(small.path("four")), first);
+  const YAML::Node warm = told(small.make("warm", "c1", {"--json"}));
+  EXPECT_EQ(warm["parts_made"].as<int>(), 0);
+  EXPECT_EQ(pack::files(small.path("warm")), first);
+  // Without bound editions, from kept parts alone.
+  ASSERT_EQ(small.make("bound", "c4", {"--bind"}).code, 0);
+  EXPECT_EQ(pack::files(small.path("bound")), first);
+}
+
+TEST(Pack_again, Makes_only_what_a_changed_word_touches) {
+  const pack::Small small;
+  const int all = told(small.make("out", "cache", {"--json"}))["parts_made"].as<int>();
+  EXPECT_EQ(all, 6);  // heart, child and child without muscles, for two sets
+  const auto before = pack::files(small.path("out"));
+  small.change("heart.terms.yaml", "middle: Aorta", "middle: Main artery");
+  EXPECT_EQ(told(small.make("out", "cache", {"--json"}))["parts_made"].as<int>(), 1);
+  const auto after = pack::files(small.path("out"));
+  EXPECT_NE(after.at("small-middle-a4.pdf"), before.at("small-middle-a4.pdf"));
+  EXPECT_EQ(after.at("small-klein-a4.pdf"), before.at("small-klein-a4.pdf"));
+  // From cold, the changed pack is the same.
+  ASSERT_EQ(small.make("cold", "c2").code, 0);
+  EXPECT_EQ(pack::files(small.path("cold")), after);
+}
+
+TEST(Pack_again, Remakes_kept_work_that_was_spoiled) {
+  const pack::Small small;
+  ASSERT_EQ(small.make("out", "cache").code, 0);
+  const auto first = pack::files(small.path("out"));
+  int spoiled = 0;
+  for (const auto& entry : fs::recursive_directory_iterator(small.path("cache")))
+    if (entry.is_regular_file()) {
+      std::string bytes = support::bytes_of(entry.path());
+      support::write(entry.path(), spoiled++ % 2 == 0 ? bytes.substr(0, bytes.size() / 2)
+                                                      : bytes.replace(bytes.size() / 2, 1, "~~"));
+    }
+  ASSERT_GT(spoiled, 6);
+  EXPECT_EQ(told(small.make("again", "cache", {"--json"}))["parts_made"].as<int>(), 6);
+  EXPECT_EQ(pack::files(small.path("again")), first);
+}
+
+TEST(Pack_again, Joins_what_gnu_parallel_made_to_the_same_bytes) {
+  if (support::tool("parallel").empty()) GTEST_SKIP() << "GNU parallel is not installed";
+  const pack::Small small;
+  ASSERT_EQ(small.make("local", "c1").code, 0);
+  const auto list = support::platewright(
+      {"pack", small.manifest(), "--list", "--cache", small.path("c2")});
+  ASSERT_EQ(list.code, 0) << list.said();
+  EXPECT_EQ(support::split(support::folded(support::replaced(list.out, "\n", "|")), '|').size(), 7U);
+  support::write(small.path("commands"), list.out);
+  const std::string folder = fs::path(support::program()).parent_path();
+  support::Limits limits;
+  limits.seconds = 300;
+  limits.environment = {{"PATH", folder + ":/usr/bin:/bin"}, {"HOME", small.path("home")}};
+  const auto run = support::run(
+      {"parallel", "--will-cite", "--jobs", "2", "--halt", "now,fail=1", "-a",
+       small.path("commands")},
+      limits);
+  ASSERT_EQ(run.code, 0) << run.said();
+  ASSERT_EQ(small.make("bound", "c2", {"--bind"}).code, 0);
+  EXPECT_EQ(pack::files(small.path("bound")), pack::files(small.path("local")));
+}
+
+// Everything in a folder that is a finished edition is whole: one of two builds'.
+void expect_whole(const std::string& folder, const std::map<std::string, std::string>& old_files,
+                  const std::map<std::string, std::string>& new_files) {
+  for (const auto& [name, bytes] : pack::files(folder)) {
+    if (!name.ends_with(".pdf")) continue;  // a draft of a killed build
+    const bool whole = (old_files.contains(name) && old_files.at(name) == bytes) ||
+                       (new_files.contains(name) && new_files.at(name) == bytes);
+    EXPECT_TRUE(whole) << name;
+  }
+  for (const auto& [name, bytes] : old_files)
+    EXPECT_TRUE(fs::exists(fs::path(folder) / name)) << name;
+}
+
+TEST(Pack_again, Leaves_the_last_whole_editions_when_killed_at_any_moment) {
+  const pack::Small small;
+  ASSERT_EQ(small.make("out", "cache").code, 0);
+  const auto old_files = pack::files(small.path("out"));
+  small.change("small.yaml", "A small pack", "Another pack");
+  small.change("small.yaml", "Ein kleines", "Ein anderes");
+  small.change("heart.terms.yaml", "middle: Aorta", "middle: Main artery");
+  const auto start = std::chrono::steady_clock::now();
+  ASSERT_EQ(small.make("new", "c-new").code, 0);
+  const auto took = std::chrono::steady_clock::now() - start;
+  const auto new_files = pack::files(small.path("new"));
+
+  std::mt19937 random(20260714);
+  const std::string program = support::program(), manifest = small.manifest(),
+                    out = small.path("out");
+  for (int round = 0; round < 30; ++round) {
+    // Half of the rounds from cold, so that kills fall into every stage.
+    const std::string cache = small.path(round % 2 == 0 ? "c-killed" : "c-" + std::to_string(round));
+    const pid_t child = ::fork();
+    if (child == 0) {
+      const int silent = ::open("/dev/null", O_WRONLY);
+      ::dup2(silent, 1);
+      ::dup2(silent, 2);
+      ::execl(program.c_str(), program.c_str(), "pack", manifest.c_str(), "--out", out.c_str(),
+              "--cache", cache.c_str(), "--quiet", nullptr);
+      ::_exit(127);
+    }
+    const double share = std::uniform_real_distribution<>(0, 1.05)(random);
+    std::this_thread::sleep_for(
+        std::chrono::duration_cast<std::chrono::microseconds>(took * share));
+    ::kill(child, SIGKILL);
+    int status = 0;
+    ::waitpid(child, &status, 0);
+    expect_whole(out, old_files, new_files);
+    if (HasFailure()) return;
+  }
+  ASSERT_EQ(small.make("out", "c-killed").code, 0);
+  for (const auto& [name, bytes] : new_files)
+    EXPECT_EQ(support::bytes_of(fs::path(out) / name), bytes) << name;
+}
+
+TEST(Pack_again, Says_so_and_changes_nothing_where_the_folder_cannot_be_written) {
+  if (::geteuid() == 0) {
+    // The superuser may write anywhere: a file in the folder's place stops anybody.
+    const pack::Small small;
+    support::write(small.path("out"), "a file");
+    const auto done = small.make("out", "cache");
+    EXPECT_EQ(done.code, 1);
+    EXPECT_THAT(done.err, testing::HasSubstr("error[write-failed]"));
+    EXPECT_EQ(support::bytes_of(small.path("out")), "a file");
+    return;
+  }
+  const pack::Small small;
+  fs::create_directory(small.path("out"));
+  fs::permissions(small.path("out"), fs::perms::owner_read | fs::perms::owner_exec);
+  const auto done = small.make("out", "cache");
+  EXPECT_EQ(done.code, 1);
+  EXPECT_THAT(done.err, testing::HasSubstr("error[write-failed]"));
+  fs::permissions(small.path("out"), fs::perms::owner_all);
+  EXPECT_TRUE(pack::files(small.path("out")).empty());
+}
+
+TEST(Pack_again, Goes_on_without_a_cache_that_cannot_be_written) {
+  const pack::Small small;
+  support::write(small.path("cache"), "a file");
+  const auto done = small.make("out", "cache", {"--only", "klein-a4"});
+  EXPECT_EQ(done.code, 0) << done.said();
+  EXPECT_THAT(done.err, testing::HasSubstr("warning[cache-unwritable]"));
+  EXPECT_EQ(pack::files(small.path("out")).size(), 1U);
+}
+
+}  // namespace
