@@ -1,6 +1,7 @@
 // What a pack's manifest says: figures, the matrix of sheets, sections, pages.
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -64,6 +65,8 @@ struct Manifest {
   std::vector<SheetKind> kinds;
   KeyPlace keys = KeyPlace::section;
   bool word_bank = false;
+  bool one_layout = false;    // labels where all sets of a table have them
+  std::uint64_t seed = 1;     // of what is shuffled
   std::vector<PackFigure> figures;
   std::vector<FigureVersion> versions;
   std::vector<PackPage> pages;

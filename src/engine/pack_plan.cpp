@@ -161,7 +161,12 @@ class Planning {
   }
 
   void read_words() {
-    for (const LabelSet& set : sets_) {
+    std::vector<LabelSet> all = sets_;
+    // The sets that share a layout with those of the pack need theirs too.
+    if (plan_.manifest().one_layout)
+      for (const PackTable& table : plan_.tables)
+        all.insert(all.end(), table.terms.sets.begin(), table.terms.sets.end());
+    for (const LabelSet& set : all) {
       if (plan_.words.contains(set.language)) continue;
       auto words = read::words(set.language, environment_.style_folders);
       append(findings_, words.findings());
@@ -253,6 +258,8 @@ class Planning {
     request.style = edition.style;
     request.title = figure.title.text_for(edition.set);
     request.word_bank = plan_.manifest().word_bank;
+    request.one_layout = plan_.manifest().one_layout;
+    request.seed = plan_.manifest().seed;
     if (!version.empty()) request.version = *looks.front().version;
     part.looks = std::move(looks);
     part.id = figure.name + version + '/' + edition.set.name + '/' + paper;

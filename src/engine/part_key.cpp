@@ -53,6 +53,21 @@ std::string paper_text(const Paper& paper) {
   return format_number(paper.width.mm(), 6) + 'x' + format_number(paper.height.mm(), 6);
 }
 
+// What a set says: its readers, the words of its language, its terms.
+void add_set(KeyWriter& key, const PackPlan& plan, const Terms& terms, const LabelSet& set) {
+  key.add(set.name).add(set.language).add(terms.title, set);
+  key.add(std::to_string(set.youngest)).add(std::to_string(set.oldest));
+  for (const auto& [name, text] : plan.words_of(set).by_key) key.add(name).add(text);
+  for (const Term& term : terms.terms) {
+    const auto cell = term.cells.find(set.name);
+    if (cell == term.cells.end()) continue;
+    key.add(term.anchor).add(cell->second.text);
+    for (const std::string& other : cell->second.alternatives) key.add(other);
+    key.add("|").add(term.clue, set).add(term.group, set).add(term.pronunciation, set);
+    key.add(std::to_string(static_cast<int>(term.side)));
+  }
+}
+
 }  // namespace
 
 KeyWriter& KeyWriter::add(std::string_view field) {
@@ -84,28 +99,22 @@ std::string part_key(const PackPlan& plan, const PackPart& part, const Environme
   KeyWriter key;
   key.add("platewright part 1").add(program_identity()).add(plan.faces);
   key.add(table.digest);
-  key.add(table.terms.title, set).add(table.terms.credit).add(table.terms.licence);
-  key.add(set.name).add(set.language);
-  key.add(std::to_string(set.youngest)).add(std::to_string(set.oldest));
-  for (const Term& term : table.terms.terms) {
-    const auto cell = term.cells.find(set.name);
-    if (cell == term.cells.end()) continue;
-    key.add(term.anchor).add(cell->second.text);
-    for (const std::string& other : cell->second.alternatives) key.add(other);
-    key.add("|").add(term.clue, set).add(term.group, set).add(term.pronunciation, set);
-    key.add(std::to_string(static_cast<int>(term.side)));
-  }
+  key.add(table.terms.credit).add(table.terms.licence).add(set.name);
+  add_set(key, plan, table.terms, set);
+  // With one layout for all sets of the table, a word of any of them moves leaders.
+  if (request.one_layout)
+    for (const LabelSet& other : table.terms.sets)
+      if (other.name != set.name) add_set(key.add("sibling"), plan, table.terms, other);
   for (const AddedAnchor& anchor : table.terms.added) {
     key.add(anchor.name).add(anchor.region);
     for (const FigurePoint& p : anchor.at)
       key.add(format_number(p.x, 9)).add(format_number(p.y, 9));
   }
   key.add(read::style_text(style));
-  for (const auto& [name, text] : plan.words_of(set).by_key) key.add(name).add(text);
   key.add(plan.letters.at(set.language));
   if (auto paper = find_paper(request.paper); paper.ok()) key.add(paper_text(*paper)).add(paper->name);
   key.add(request.title).add(request.word_bank ? "bank" : "");
-  key.add(std::to_string(request.seed));
+  key.add(std::to_string(request.seed)).add(request.one_layout ? "one layout" : "");
   for (const PackLook& look : part.looks) {
     key.add("look");
     for (const SheetKind kind : look.kinds) key.add(name_of(kind));

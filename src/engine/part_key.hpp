@@ -24,8 +24,7 @@ class KeyWriter {
 std::string program_identity();
 
 // Of a part: the figure's bytes, the terms of its set, style, words, paper,
-// kinds, program. What other sets say is no part of it: their layouts are solved
-// apart from this one's.
+// kinds, program. What other sets say is no part of it, unless they share one layout.
 std::string part_key(const PackPlan& plan, const PackPart& part, const Environment& environment);
 
 }  // namespace platewright

@@ -5,6 +5,7 @@
 #include <set>
 
 #include "base/nearest.hpp"
+#include "base/number.hpp"
 #include "base/quote.hpp"
 #include "platewright/paper.hpp"
 #include "read/encoding.hpp"
@@ -186,6 +187,17 @@ Result<Manifest> manifest(std::string_view bytes, const std::string& path) {
        }},
       {"word-bank",
        [&](const YamlNode& n) { m.word_bank = read_yes(n, "word-bank", from); }},
+      {"one-layout",
+       [&](const YamlNode& n) { m.one_layout = read_yes(n, "one-layout", from); }},
+      {"seed",
+       [&](const YamlNode& n) {
+         const auto seed = parse_integer(trimmed(read_text(n, "seed", reading)));
+         if (seed && *seed >= 0)
+           m.seed = static_cast<std::uint64_t>(*seed);
+         else
+           reading.error(n.place, "seed-invalid",
+                         in_quotes(n.text) + " is not a whole number from 0", "write seed: 1");
+       }},
       {"figures",
        [&](const YamlNode& n) {
          named(n, "figures", [&](const YamlNode& key, const YamlNode& value) {

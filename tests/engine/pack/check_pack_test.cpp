@@ -4,6 +4,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <map>
+
 #include "engine/pack_plan.hpp"
 #include "support/demo.hpp"
 #include "support/scratch.hpp"
@@ -154,6 +156,13 @@ TEST(Part_key, Changes_with_a_word_of_its_set_and_not_with_one_of_another) {
   EXPECT_NE(after.at("a/en1/a4"), before.at("a/en1/a4"));
   EXPECT_EQ(after.at("a/de1/a4"), before.at("a/de1/a4"));
   EXPECT_EQ(after.at("b/en1/a4"), before.at("b/en1/a4"));
+  support::write(pack.scratch / "p.yaml", "one-layout: yes\n" + manifest);
+  const auto joint = keys();
+  support::write(pack.scratch / "a.terms.yaml",
+                 table("  one: {en1: Great toe, de1: Zehe}\n  two: {en1: Nail, de1: Nagel}\n"));
+  EXPECT_NE(keys().at("a/de1/a4"), joint.at("a/de1/a4"));
+  EXPECT_EQ(keys().at("b/de1/a4"), joint.at("b/de1/a4"));
+  support::write(pack.scratch / "p.yaml", manifest);
   support::write(pack.scratch / "f.svg", svg + "\n");
   for (const auto& [id, key] : keys()) EXPECT_NE(key, before.at(id)) << id;
 }

@@ -96,6 +96,7 @@ TEST(Manifest, Finds_each_fault_where_it_is) {
   EXPECT_EQ(faults(with("{figures: heart, kinds: key, papers: a4}", "{}")),
             "exception-empty@19:5 ");
   EXPECT_THAT(faults(with("sections:\n  - {", "sections:\n  {")), testing::HasSubstr("not-a-list@17:3"));
+  EXPECT_EQ(faults(with("keys: file", "seed: -1")), "seed-invalid@5:7 ");
   EXPECT_EQ(faults(with("keys: file", "name: a/b")), "name-invalid@5:7 ");
   EXPECT_EQ(faults(with("figures: heart,", "sets: middle,")), "set-unknown@19:12 ");
   EXPECT_EQ(faults(with("  heart: heart.terms.yaml", "  child: heart.terms.yaml")).substr(0, 14),
