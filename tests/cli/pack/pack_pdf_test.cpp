@@ -239,6 +239,10 @@ TEST(Pack, Says_faults_of_the_request_and_writes_nothing) {
                                           "--cache", small.path("cache")})),
             "part-unknown");
   EXPECT_EQ(code_of(small.make("out", "cache", {"--bind"})), "part-missing");
+  support::Limits homeless;
+  homeless.environment = {{"HOME", ""}, {"XDG_CACHE_HOME", ""}};
+  EXPECT_EQ(code_of(support::platewright({"pack", small.manifest(), "--list"}, homeless)),
+            "cache-missing");
   small.change("small.yaml", "tube: {en: pages/listening-tube.en.txt", "tube: {en: pages/none.txt");
   EXPECT_EQ(code_of(small.make("out", "cache")), "file-missing");
   EXPECT_TRUE(pack::files(small.path("out")).empty());
