@@ -67,7 +67,10 @@ Page running_page(const PackInput& input, const RunningLine& line) {
 
 LinkedPage pack_cover(const PackInput& input, const Cover& cover) {
   const Style& style = *input.style;
-  const Blankpage blank(input, {}, fill(input.words->at("paper-name"), "paper", input.paper.name));
+  std::string paper = input.paper.name;  // "a4" is printed as "A4"
+  if (!paper.empty() && paper[0] >= 'a' && paper[0] <= 'z')
+    paper[0] = static_cast<char>(paper[0] - 'a' + 'A');
+  const Blankpage blank(input, {}, fill(input.words->at("paper-name"), "paper", paper));
   LinkedPage linked = blank.start(cover.title);
   const Frame& f = blank.plan.frame;
   const PageBox room = blank.room;

@@ -42,7 +42,7 @@ const std::map<std::string, Allowed>& table() {
          "glib-object.h"}}},
       {"engine",
        {{"base", "model", "read", "text", "place", "compose", "emit", "engine"},
-        {"fcntl.h", "sys", "unistd.h"}}},
+        {"elf.h", "fcntl.h", "link.h", "sys", "unistd.h"}}},
       {"cli", {{"cli"}, {"CLI", "unistd.h"}}},
   };
   return rows;

@@ -168,6 +168,23 @@ TEST(Pack_again, Says_so_and_changes_nothing_where_the_folder_cannot_be_written)
   EXPECT_TRUE(pack::files(small.path("out")).empty());
 }
 
+TEST(Pack_again, Leaves_the_last_whole_editions_where_the_disk_is_full) {
+  const pack::Small small;
+  ASSERT_EQ(small.make("out", "cache").code, 0);
+  const auto before = pack::files(small.path("out"));
+  small.change("small.yaml", "A small pack", "Another pack");
+  // A file that may not grow stands for the disk: writing fails half way.
+  const std::vector<std::string> limited{
+      "/bin/sh", "-c", "trap '' XFSZ; ulimit -f 64; exec \"$0\" \"$@\"", support::program(), "pack",
+      small.manifest(), "--out", small.path("out"), "--cache", small.path("c2")};
+  const auto done = support::run(limited);
+  EXPECT_EQ(done.code, 1) << done.said();
+  EXPECT_THAT(done.err, testing::HasSubstr("error[write-failed]"));
+  EXPECT_EQ(pack::files(small.path("out")), before);
+  ASSERT_EQ(small.make("out", "c2").code, 0);
+  EXPECT_NE(pack::files(small.path("out")), before);
+}
+
 TEST(Pack_again, Goes_on_without_a_cache_that_cannot_be_written) {
   const pack::Small small;
   support::write(small.path("cache"), "a file");
