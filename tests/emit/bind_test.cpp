@@ -37,7 +37,7 @@ TEST(Bind, Takes_the_pages_that_it_is_told_in_that_order_with_their_labels) {
 
   QPDF read;
   read.processMemoryFile("bound", bound->data(), bound->size());
-  const auto pages = QPDFPageDocumentHelper(read).getAllPages();
+  auto pages = QPDFPageDocumentHelper(read).getAllPages();
   ASSERT_EQ(pages.size(), 4U);
   QPDFObjectHandle labels = read.getRoot().getKey("/PageLabels").getKey("/Nums");
   ASSERT_EQ(labels.getArrayNItems(), 4);
