@@ -34,6 +34,10 @@ Environment usual_environment();
 // thread may still run, so a program should leave by std::_Exit.
 bool unfinished_work();
 
+// How far a placement is bettered and proven: not at all; up to 16 labels, which
+// takes a fraction of a second; or whatever it takes, about a second for thirty.
+enum class SolveEffort { quick, usual, thorough };
+
 struct SheetRequest {
   std::string figure;                 // path of an SVG file
   std::string terms;                  // path; empty only for colouring pages
@@ -53,6 +57,7 @@ struct SheetRequest {
   std::string explain;                // SVG file with a drawing of the placement; may be empty
   bool word_bank = false;             // on worksheets
   bool labels = false;                // on colouring pages
+  SolveEffort effort = SolveEffort::usual;
   bool one_layout = false;            // labels where all sets of the table have them
   std::uint64_t seed = 1;
   std::optional<FigureVersion> version;  // none: the figure as drawn

@@ -18,6 +18,7 @@ struct PackFigure {
   std::string figure;  // likewise; empty: the one that the terms file names
   TextBySet title;     // instead of the terms file's; may be empty
   std::vector<NamedAt> versions;                // none: as drawn
+  std::vector<NamedAt> measures;                // anchors that only lengths are taken between
   std::optional<std::vector<SheetKind>> kinds;  // instead of the pack's
   std::optional<std::vector<NamedAt>> sets;     // likewise
   SourcePosition declared;

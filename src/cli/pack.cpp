@@ -119,7 +119,7 @@ Verb add_pack(CLI::App& app, const Common& common) {
       ->excludes(bind);
   command->footer(
       "Example:\n"
-      "  platewright pack figures/demo/pack.yaml --out packs/\n"
+      "  platewright pack figures/demo/pack.yaml --only little-a4 --out packs/\n"
       "On several machines, with a folder that all of them see:\n"
       "  platewright pack figures/demo/pack.yaml --list --cache parts/ | parallel\n"
       "  platewright pack figures/demo/pack.yaml --bind --cache parts/ --out packs/");

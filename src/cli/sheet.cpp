@@ -10,6 +10,7 @@ struct Options {
   SheetRequest request;
   std::vector<std::string> kinds;
   std::string orientation = "auto";
+  std::string effort = "usual";
   std::string ages;
   std::string language;
 };
@@ -44,6 +45,9 @@ int run(Options& options, const Common& common) {
       }
     }
   }
+  request.effort = options.effort == "quick"      ? SolveEffort::quick
+                   : options.effort == "thorough" ? SolveEffort::thorough
+                                                  : SolveEffort::usual;
   request.orientation = options.orientation == "portrait"    ? Orientation::portrait
                         : options.orientation == "landscape" ? Orientation::landscape
                                                              : Orientation::automatic;
@@ -91,6 +95,10 @@ Verb add_sheet(CLI::App& app, const Common& common) {
   command->add_option("--report", r.report,
                       "Also write the report of the placement, JSON; where one is there already, its "
                       "labels stay where they are as far as a change allows");
+  command->add_option("--effort", options->effort,
+                      "How far the placement is bettered and proven: quick, usual or thorough")
+      ->check(CLI::IsMember({"quick", "usual", "thorough"}))
+      ->capture_default_str();
   command->add_flag("--fresh", r.fresh, "Place all labels anew, whatever an earlier report says");
   command->add_option("--explain", r.explain,
                       "Also draw how the labels were placed and why, SVG");

@@ -79,11 +79,13 @@ void check_figure(const PackPlan& plan, const PackTable& table, const PackFigure
   }
   for (const Anchor& anchor : figure->anchors)
     if (std::none_of(table.terms.terms.begin(), table.terms.terms.end(),
-                     [&](const Term& term) { return term.anchor == anchor.name; }))
+                     [&](const Term& term) { return term.anchor == anchor.name; }) &&
+        std::none_of(entry.measures.begin(), entry.measures.end(),
+                     [&](const NamedAt& name) { return name.name == anchor.name; }))
       findings.push_back(warning("anchor-unlabelled", anchor.declared,
                                  "anchor " + in_quotes(anchor.name) + " has no term in " +
                                      in_quotes(table.terms.file),
-                                 "add a row for it, or remove the anchor"));
+                                 "add a row for it, name it under measures, or remove the anchor"));
   for (const NamedAt& name : entry.versions)
     for (const FigureVersion& version : plan.manifest().versions) {
       if (version.name != name.name) continue;

@@ -192,6 +192,7 @@ Result<Loaded> load(const SheetRequest& request, const Environment& environment)
 
   if (request.version && request.version->ink_saving) loaded.style.outline_art = true;
   loaded.matter = matter_of(request, loaded, loaded.set);
+  loaded.effort = request.effort;
   loaded.kept = kept_layout(request, loaded);
   if (request.one_layout) append(findings, add_siblings(request, environment, loaded));
   if (has_error(findings)) return findings;

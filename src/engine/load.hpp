@@ -40,6 +40,7 @@ struct Loaded {
   Paper paper;
   std::vector<SetLabel> labels;  // sorted by anchor
   compose::Matter matter;
+  SolveEffort effort = SolveEffort::usual;
   std::optional<read::KeptSheet> kept;  // a layout to change as little as can be
   std::vector<Sibling> siblings;  // where one layout is asked for: the table's other sets
 };

@@ -9,10 +9,14 @@ std::vector<Member> members_of(const Loaded& loaded, const text::Typesetter& typ
                                std::size_t& asked) {
   std::vector<Member> members;
   asked = 0;
+  const auto measured = [&](const std::vector<SetLabel>& labels, const LabelSet& set) {
+    return std::make_shared<const std::vector<MeasuredLabel>>(
+        measure_labels(labels, set.language, loaded.style, typesetter));
+  };
   const auto own = [&] {
     asked = members.size();
     members.push_back({&loaded.set, &loaded.matter, &loaded.words,
-                       measure_labels(loaded.labels, loaded.set.language, loaded.style, typesetter)});
+                       measured(loaded.labels, loaded.set)});
   };
   if (loaded.siblings.empty()) {
     own();
@@ -23,8 +27,7 @@ std::vector<Member> members_of(const Loaded& loaded, const text::Typesetter& typ
     for (const Sibling& sibling : loaded.siblings)
       if (sibling.set.name == set.name)
         members.push_back({&sibling.set, &sibling.matter, &sibling.words,
-                           measure_labels(sibling.labels, sibling.set.language, loaded.style,
-                                          typesetter)});
+                           measured(sibling.labels, sibling.set)});
   }
   return members;
 }

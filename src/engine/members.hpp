@@ -2,18 +2,21 @@
 // the labels that satisfy all of them. One set alone is the usual case.
 #pragma once
 
+#include <memory>
 #include <vector>
 
 #include "engine/measured.hpp"
 
 namespace platewright {
 
+using Measured = std::shared_ptr<const std::vector<MeasuredLabel>>;  // sorted by anchor
+
 // One set of readers. Pointers are into Loaded, never null.
 struct Member {
   const LabelSet* set = nullptr;
   const compose::Matter* matter = nullptr;
   const Words* words = nullptr;
-  std::vector<MeasuredLabel> measured;  // sorted by anchor
+  Measured measured;
 };
 
 // The asked set and its siblings, in the table's order; `asked` becomes the index of the
@@ -23,7 +26,7 @@ std::vector<Member> members_of(const Loaded& loaded, const text::Typesetter& typ
 
 // What one member's labels need on one page.
 struct MemberRoom {
-  const std::vector<MeasuredLabel>* measured = nullptr;
+  Measured measured;
   std::vector<double> steps;               // type sizes, points, largest first
   std::vector<std::vector<int>> kept = {};       // [label][variant]: index of its way
   std::vector<place::FitLabel> labels = {};      // by measured label

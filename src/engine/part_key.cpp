@@ -115,6 +115,7 @@ std::string part_key(const PackPlan& plan, const PackPart& part, const Environme
   if (auto paper = find_paper(request.paper); paper.ok()) key.add(paper_text(*paper)).add(paper->name);
   key.add(request.title).add(request.word_bank ? "bank" : "");
   key.add(std::to_string(request.seed)).add(request.one_layout ? "one layout" : "");
+  key.add(std::to_string(static_cast<int>(request.effort)));
   for (const PackLook& look : part.looks) {
     key.add("look");
     for (const SheetKind kind : look.kinds) key.add(name_of(kind));

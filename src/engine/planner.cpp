@@ -107,7 +107,7 @@ std::optional<Made> Planner::kept(const read::KeptSheet& before) const {
   });
   if (step == steps.end()) return std::nullopt;
   layout.text_step = static_cast<int>(step - steps.begin());
-  bool changed = before.labels.size() != members_[asked_].measured.size();
+  bool changed = before.labels.size() != members_[asked_].measured->size();
   std::size_t staying = 0;
   for (const PlacedLabel& label : before.labels) {
     place::KeptLabel one;
@@ -118,10 +118,10 @@ std::optional<Made> Planner::kept(const read::KeptSheet& before) const {
     one.box = {0, 0, label.box.w + style_.leader.label_gap.mm(), label.box.h};
     one.as_number = label.as_number;
     const auto now = std::find_if(
-        members_[asked_].measured.begin(), members_[asked_].measured.end(),
+        members_[asked_].measured->begin(), members_[asked_].measured->end(),
         [&](const MeasuredLabel& m) { return m.label->anchor == label.anchor; });
-    staying += now != members_[asked_].measured.end();
-    changed = changed || now == members_[asked_].measured.end() ||
+    staying += now != members_[asked_].measured->end();
+    changed = changed || now == members_[asked_].measured->end() ||
               std::none_of(now->ways.begin(), now->ways.end(),
                            [&](const LabelWay& way) { return way.text == label.text; });
     layout.labels.push_back(std::move(one));
@@ -137,7 +137,7 @@ std::optional<Made> Planner::kept(const read::KeptSheet& before) const {
   }
   PageBox area = area_;
   if (before.list_height > 0) area.h -= before.list_height + list_gap;
-  Solved solved = ask({&members_[asked_].measured}, area, {need});
+  Solved solved = ask({members_[asked_].measured}, area, {need});
   place::FitRequest& request = solved.request;
   auto fit = place::refit(request, layout, staying / 10);
   if (!fit) return std::nullopt;
@@ -160,12 +160,12 @@ std::optional<Made> Planner::kept(const read::KeptSheet& before) const {
 
 Result<Made> Planner::numbered() const {
   // Every label is a number; the list takes what it needs at the foot, if that is not too much.
-  std::vector<std::vector<MeasuredLabel>> numbers;
+  std::vector<Measured> numbers;
   double height = 0;
   for (std::size_t m = 0; m < members_.size(); ++m) {
     std::vector<compose::ListEntry> entries;
-    numbers.emplace_back();
-    for (MeasuredLabel n : members_[m].measured) {
+    std::vector<MeasuredLabel> own;
+    for (MeasuredLabel n : *members_[m].measured) {
       LabelWay way;
       way.text = n.ways.front().text;
       way.width = n.number_width;
@@ -174,21 +174,36 @@ Result<Made> Planner::numbered() const {
       way.lines = {way.text};
       n.ways = {way};
       entries.push_back({99, way.text});
-      numbers.back().push_back(std::move(n));
+      own.push_back(std::move(n));
     }
+    numbers.push_back(std::make_shared<const std::vector<MeasuredLabel>>(std::move(own)));
     height = std::max(height, list_height(m, entries));
   }
   PageBox area = area_;
   const bool list = height <= most_list_share * area.h;
   if (list) area.h -= height + list_gap;
-  std::vector<const std::vector<MeasuredLabel>*> measured;
-  for (const auto& one : numbers) measured.push_back(&one);
-  Solved solved = solve(measured, area, std::vector<LeastBox>(members_.size()));
+  Solved solved = solve(numbers, area, std::vector<LeastBox>(members_.size()));
   if (const auto* why = std::get_if<place::Infeasible>(&solved.result)) return does_not_fit(*why);
   if (list) solved.list_height = height;
   Made made = made_of(solved);
   made.plan.blank = blank(asked_, 1);
   return made;
+}
+
+Made Planner::proven(const Made& made, const place::Effort& effort) const {
+  if (made.bare || !made.solved || effort.proof <= 0) return made;
+  Solved solved = *made.solved;
+  place::Fit& fit = std::get<place::Fit>(solved.result);
+  auto answer = place::solve_from(fit.problem, effort, fit.solution.placements);
+  const auto* found = std::get_if<place::Solution>(&answer);
+  if (found == nullptr || found->certificate.polished_cost > fit.solution.certificate.polished_cost + 1e-9)
+    return made;
+  fit.solution = *found;
+  Made better = made_of(solved);
+  better.plan.blank = made.plan.blank;
+  better.plan.blanks_beside = made.plan.blanks_beside;
+  better.plan.copy_beside = made.plan.copy_beside;
+  return better;
 }
 
 }  // namespace platewright

@@ -21,13 +21,22 @@ inline constexpr double list_gap = 4;           // mm above a list
 
 Finding does_not_fit(const place::Infeasible& why);
 
+// What the solver was asked and answered.
+struct Solved {
+  place::FitRequest request;
+  std::variant<place::Fit, place::Infeasible> result;
+  std::vector<MemberRoom> rooms;
+  JointLabels joint;
+  double list_height = 0;
+};
+
 // A plan for the asked set, and what all sets of its layout have in common.
 struct Made {
   compose::Plan plan;
   int numbers = 0;    // labels that became numbers
   int text_step = 0;
   bool bare = true;   // nothing is labelled
-  std::shared_ptr<const place::Fit> fit = {};
+  std::shared_ptr<const Solved> solved = {};  // null where nothing was placed
 };
 
 class Planner {
@@ -49,21 +58,16 @@ class Planner {
 
   Result<Made> numbered() const;
 
- private:
-  struct Solved {
-    place::FitRequest request;
-    std::variant<place::Fit, place::Infeasible> result;
-    std::vector<MemberRoom> rooms;
-    JointLabels joint;
-    double list_height = 0;
-  };
+  // The same plan with its placement proven, or bettered, as far as the effort goes.
+  Made proven(const Made& made, const place::Effort& effort) const;
 
+ private:
   compose::Plan empty_plan(std::size_t m) const;
   // What the solver is to be asked.
-  Solved ask(const std::vector<const std::vector<MeasuredLabel>*>& measured, const PageBox& area,
+  Solved ask(const std::vector<Measured>& measured, const PageBox& area,
              const std::vector<LeastBox>& least) const;
 
-  Solved solve(const std::vector<const std::vector<MeasuredLabel>*>& measured, const PageBox& area,
+  Solved solve(const std::vector<Measured>& measured, const PageBox& area,
                const std::vector<LeastBox>& least) const;
 
   compose::Plan plan_of(std::size_t m, const Solved& solved) const;

@@ -19,7 +19,7 @@ compose::Plan Planner::empty_plan(std::size_t m) const {
   return plan;
 }
 
-Planner::Solved Planner::ask(const std::vector<const std::vector<MeasuredLabel>*>& measured, const PageBox& area,
+Solved Planner::ask(const std::vector<Measured>& measured, const PageBox& area,
            const std::vector<LeastBox>& least) const {
   Solved solved;
   for (std::size_t m = 0; m < members_.size(); ++m) {
@@ -38,10 +38,10 @@ Planner::Solved Planner::ask(const std::vector<const std::vector<MeasuredLabel>*
   return solved;
 }
 
-Planner::Solved Planner::solve(const std::vector<const std::vector<MeasuredLabel>*>& measured, const PageBox& area,
+Solved Planner::solve(const std::vector<Measured>& measured, const PageBox& area,
              const std::vector<LeastBox>& least) const {
   Solved solved = ask(measured, area, least);
-  solved.result = place::fit(solved.request);
+  solved.result = place::fit(solved.request, {place::Effort{}.nodes, 0});  // proven later, once
   return solved;
 }
 
@@ -58,12 +58,12 @@ Made Planner::made_of(const Solved& solved) const {
   const place::Fit& fit = std::get<place::Fit>(solved.result);
   return {plan_of(asked_, solved),
           static_cast<int>(std::count(fit.as_number.begin(), fit.as_number.end(), true)),
-          fit.text_step, solved.joint.labels.empty(), std::make_shared<const place::Fit>(fit)};
+          fit.text_step, solved.joint.labels.empty(), std::make_shared<const Solved>(solved)};
 }
 
-Result<Planner::Solved> Planner::fitted(const std::vector<LeastBox>& least, bool numbers_allowed) const {
-  std::vector<const std::vector<MeasuredLabel>*> measured;
-  for (const Member& member : members_) measured.push_back(&member.measured);
+Result<Solved> Planner::fitted(const std::vector<LeastBox>& least, bool numbers_allowed) const {
+  std::vector<Measured> measured;
+  for (const Member& member : members_) measured.push_back(member.measured);
   PageBox area = area_;
   double kept_free = 0;
   for (int round = 0;; ++round) {
@@ -100,7 +100,7 @@ double Planner::list_height(std::size_t m, const std::vector<compose::ListEntry>
 
 compose::Blank Planner::blank(std::size_t m, int lines) const {
   double letters = 0, word = 0;
-  for (const MeasuredLabel& label : members_[m].measured) {
+  for (const MeasuredLabel& label : *members_[m].measured) {
     const std::string& text = label.ways.front().text;
     letters = std::max(letters, static_cast<double>(letter_count(text)));
     std::size_t start = 0;
@@ -139,7 +139,7 @@ bool Planner::hopeless(LeastBox need, const Layout& poster) const {
                        spared_scale * poster.figure_box.w;
   const double gap = style_.rules.label_gap.mm();
   std::size_t most = 0;
-  for (const Member& member : members_) most = std::max(most, member.measured.size());
+  for (const Member& member : members_) most = std::max(most, member.measured->size());
   const double heights = (need.height + gap) * std::ceil(static_cast<double>(most) / 2);
   return width > area_.w || heights - gap > area_.h;
 }

@@ -46,8 +46,9 @@ Findings naming_a_paper(Findings findings, const Paper& paper, Orientation orien
 }
 
 // Plans on the paper as asked, or on both ways round and keeps the better.
-template <class Make>
-Result<Planned> planned(const Loaded& loaded, Orientation orientation, const Make& make) {
+template <class Make, class Prove>
+Result<Planned> planned(const Loaded& loaded, Orientation orientation, const Make& make,
+                        const Prove& prove) {
   const auto start = std::chrono::steady_clock::now();
   const Paper portrait = oriented(loaded.paper, Orientation::portrait);
   const Paper landscape = oriented(loaded.paper, Orientation::landscape);
@@ -64,8 +65,12 @@ Result<Planned> planned(const Loaded& loaded, Orientation orientation, const Mak
   }
   if (!best->ok()) return naming_a_paper(best->findings(), loaded.paper, orientation, make);
   Planned result;
+  *best = prove(**best);
   result.plan = std::move((*best)->plan);
-  if (!(*best)->bare) result.fit = (*best)->fit;
+  if (!(*best)->bare) {
+    const auto solved = (*best)->solved;
+    result.fit = {solved, &std::get<place::Fit>(solved->result)};
+  }
   result.seconds =
       std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
   return result;
@@ -103,6 +108,17 @@ int letter_count(std::string_view text) {
 
 namespace {
 
+// As usual what is proven soon is proven; a proof of more labels costs several times what
+// their placement does.
+constexpr std::size_t soon_proven = 16;  // labels
+
+place::Effort place_effort(SolveEffort effort, std::size_t labels) {
+  place::Effort e;
+  if (effort == SolveEffort::quick || (effort == SolveEffort::usual && labels > soon_proven))
+    e.proof = 0;
+  return e;
+}
+
 template <class Ask>
 Result<Planned> plan(const Loaded& loaded, Orientation orientation,
                      const text::Typesetter& typesetter, const text::StrokeFont* strokes,
@@ -110,9 +126,15 @@ Result<Planned> plan(const Loaded& loaded, Orientation orientation,
   std::size_t asked = 0;
   const std::vector<Member> members = members_of(loaded, typesetter, asked);
   std::mutex typesetting;
-  return planned(loaded, orientation, [&](const Paper& paper) {
-    return ask(Planner(loaded, paper, typesetter, strokes, members, asked, typesetting));
-  });
+  const auto planner = [&](const Paper& paper) {
+    return Planner(loaded, paper, typesetter, strokes, members, asked, typesetting);
+  };
+  return planned(
+      loaded, orientation, [&](const Paper& paper) { return ask(planner(paper)); },
+      [&](const Made& made) {
+        return planner(made.plan.layout.paper).proven(
+            made, place_effort(loaded.effort, made.solved ? made.solved->joint.labels.size() : 0));
+      });
 }
 
 }  // namespace
@@ -148,7 +170,8 @@ Result<Planned> bare_plan(const Loaded& loaded, Orientation orientation,
 
 Planned page_plan(const Loaded& loaded, Orientation orientation,
                   const text::Typesetter& typesetter) {
-  const Member member{&loaded.set, &loaded.matter, &loaded.words, {}};
+  const Member member{&loaded.set, &loaded.matter, &loaded.words,
+                      std::make_shared<const std::vector<MeasuredLabel>>()};
   std::mutex typesetting;
   const Paper paper = oriented(loaded.paper, orientation == Orientation::automatic
                                                  ? Orientation::portrait

@@ -17,8 +17,13 @@ struct Effort {
   // Places the exact search may look at for each side before it falls back to
   // "feasible": some 0.1 us each.
   long nodes = 200'000;
+  // The same for the proof that nothing is cheaper; 0: none is tried, and the bound is weak.
+  long proof = 200'000;
 };
 std::variant<Solution, Infeasible> solve(const Problem& problem, const Effort& effort = {});
+// The same with a placement to begin with.
+std::variant<Solution, Infeasible> solve_from(const Problem& problem, const Effort& effort,
+                                              const std::vector<Placement>& start);
 
 // A label before the figure's size is known.
 struct FitLabel {

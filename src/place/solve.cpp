@@ -83,10 +83,12 @@ std::variant<Solution, Infeasible> solve_from(const Problem& problem, const Effo
     solution.placements = polished.placements;
     c.polished_cost = polished_cost;
   }
-  c.continuous_bound = std::min(
-      c.polished_cost,
-      std::max(continuous_bound(problem),
-               continuous_bound(rules, step, c.polished_cost, effort.nodes, answer.prices)));
+  c.continuous_bound = continuous_bound(problem);
+  if (effort.proof > 0)
+    c.continuous_bound =
+        std::max(c.continuous_bound,
+                 continuous_bound(rules, step, c.polished_cost, effort.proof, answer.prices));
+  c.continuous_bound = std::min(c.continuous_bound, c.polished_cost);
   // The grid is a part of the plane.
   if (c.status != SolveStatus::optimal && c.continuous_bound > c.bound) {
     c.bound = c.continuous_bound;

@@ -300,7 +300,8 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
     best_cost = draft_cost(stations, fair, best);
   }
   Proof proof;
-  if (n > 0) proof = prove(stations, fair, have ? best_cost : never, effort.nodes);
+  if (n > 0 && effort.proof > 0)
+    proof = prove(stations, fair, have ? best_cost : never, effort.proof);
   answer.prices = proof.prices;
   if (proof.better) {
     best = proof.draft;

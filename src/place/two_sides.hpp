@@ -29,10 +29,6 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
 // The problem's slot, made longer where a column would have too many of them.
 double slot_of(const Problem& problem);
 
-// `solve`, with a placement to begin with.
-std::variant<Solution, Infeasible> solve_from(const Problem& problem, const Effort& effort,
-                                              const std::vector<Placement>& start);
-
 // A quick placement by chains and moves only, for searches over many figures'
 // sizes: every rule holds, the cost is not the least. `patience` bounds what is spent
 // on untangling leaders (see draft.hpp).

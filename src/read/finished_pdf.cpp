@@ -65,6 +65,11 @@ void read_words(PopplerPage* page, FinishedPage& out) {
     const PopplerRectangle& r = places[i];
     const PageBox box{std::min(r.x1, r.x2) * mm, std::min(r.y1, r.y2) * mm,
                       std::abs(r.x2 - r.x1) * mm, std::abs(r.y2 - r.y1) * mm};
+    // Letters on one line but far apart are words of their own, blank between them or not.
+    const double em = word.size_pt * mm;
+    if (box.left() > word.box.right() + em || box.right() < word.box.left() - em ||
+        box.top() > word.box.bottom() + em || box.bottom() < word.box.top() - em)
+      end();
     if (word.text.empty()) {
       word.box = box;
       word.size_pt = looks[i].size;

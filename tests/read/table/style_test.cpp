@@ -75,10 +75,11 @@ TEST(Style_keys, Every_member_of_a_style_has_one) {
   EXPECT_EQ(keys_in("true-size"), member_count<TrueSizeStyle>());
   EXPECT_EQ(keys_in("review"), member_count<ReviewStyle>());
   EXPECT_EQ(keys_in("proof"), member_count<ProofStyle>());
+  EXPECT_EQ(keys_in("pack"), member_count<PackStyle>());
   EXPECT_EQ(read::age_fields().size() + 1, member_count<AgeRow>());
   EXPECT_EQ(read::puzzle_fields().size() + 1, member_count<PuzzleRow>());
-  // name, description, nine sections, ages, puzzles, sets, then the members without a section.
-  EXPECT_EQ(keys_in("output") + keys_in("art") + 14, member_count<Style>());
+  // name, description, ten sections, ages, puzzles, sets, then the members without a section.
+  EXPECT_EQ(keys_in("output") + keys_in("art") + 15, member_count<Style>());
 }
 
 TEST(Style_keys, Each_has_a_place_of_its_own) {
