@@ -37,10 +37,9 @@ Page figure_page(const SheetInput& input, std::string_view kind, std::string_vie
   return page;
 }
 
-// The key of those labels that stand as numbers even on the poster.
-void add_number_key(std::vector<Page>& pages, const SheetInput& input) {
-  const std::vector<ListEntry> entries = key_entries(input.plan->layout);
-  if (entries.empty()) return;
+// A list at the foot of the figure's page where room was kept for it, else on pages of its own.
+void add_list(std::vector<Page>& pages, const SheetInput& input,
+              const std::vector<ListEntry>& entries, std::string_view kind) {
   const PageBox area = input.plan->frame.area;
   const ListSetting setting = set_list(entries, area.w, input.plan->frame.list_font,
                                        input.matter.language, *input.typesetter);
@@ -49,10 +48,37 @@ void add_number_key(std::vector<Page>& pages, const SheetInput& input) {
         draw_list(input, entries, setting, area.left(), area.bottom() - setting.height));
     return;
   }
-  Page page = start_page(input, input.words->at("list-heading"), {});
-  add_row(page, input, input.words->at("list-heading"), false);
-  page.items.push_back(draw_list(input, entries, setting, area.left(), area.top()));
-  pages.push_back(std::move(page));
+  // As many entries to a page as it holds.
+  std::size_t first = 0;
+  while (first < entries.size()) {
+    std::size_t count = entries.size() - first;
+    const auto part = [&] {
+      return std::vector<ListEntry>(entries.begin() + static_cast<std::ptrdiff_t>(first),
+                                    entries.begin() + static_cast<std::ptrdiff_t>(first + count));
+    };
+    const auto set = [&] {
+      return set_list(part(), area.w, input.plan->frame.list_font, input.matter.language,
+                      *input.typesetter);
+    };
+    ListSetting some = set();
+    while (count > 1 && some.height > area.h) {
+      count = std::min(count - 1, static_cast<std::size_t>(static_cast<double>(count) * area.h /
+                                                           some.height));
+      count = std::max<std::size_t>(count, 1);
+      some = set();
+    }
+    Page page = start_page(input, input.words->at(kind), {});
+    add_row(page, input, input.words->at("list-heading"), false);
+    page.items.push_back(draw_list(input, part(), some, area.left(), area.top()));
+    pages.push_back(std::move(page));
+    first += count;
+  }
+}
+
+// The key of those labels that stand as numbers even on the poster.
+void add_number_key(std::vector<Page>& pages, const SheetInput& input) {
+  const std::vector<ListEntry> entries = key_entries(input.plan->layout);
+  if (!entries.empty()) add_list(pages, input, entries, "list-heading");
 }
 
 std::string coded(const SheetInput& input) {
@@ -227,21 +253,10 @@ std::vector<Page> colouring(const SheetInput& input) {
 std::vector<Page> numbered(const SheetInput& input) {
   std::vector<Page> pages{figure_page(input, "numbered", {}, true)};
   add_label_numbers(pages.front(), input);
-  const PageBox area = input.plan->frame.area;
   std::vector<ListEntry> entries;
   for (const PlacedLabel* label : by_number(input.plan->layout))
     entries.push_back({label->number, label->text});
-  const ListSetting setting = set_list(entries, area.w, input.plan->frame.list_font,
-                                       input.matter.language, *input.typesetter);
-  if (input.plan->list_height >= setting.height - 1e-6) {
-    pages.front().items.push_back(
-        draw_list(input, entries, setting, area.left(), area.bottom() - setting.height));
-  } else {
-    Page page = start_page(input, input.words->at("numbered"), {});
-    add_row(page, input, input.words->at("list-heading"), false);
-    page.items.push_back(draw_list(input, entries, setting, area.left(), area.top()));
-    pages.push_back(std::move(page));
-  }
+  add_list(pages, input, entries, "numbered");
   return pages;
 }
 

@@ -39,7 +39,8 @@ struct Load {
 Load load(const Station& s, int label) {
   const StationLabel& l = s.labels[at(label)];
   const double gap = s.rules->problem->rules.label_gap;
-  return {l.least_total, l.least_extent + gap};
+  // What is wider than the station stands nowhere on it, and takes no room.
+  return {l.least_total, l.least_extent < never ? l.least_extent + gap : 0};
 }
 
 // What the labels of one station cost when they are stacked in the order of

@@ -109,6 +109,19 @@ TEST(Dense_pages, Of_seventy_numbers_at_four_fifths_of_the_room_are_solved) {
   }
 }
 
+TEST(Dense_pages, Hand_on_labels_that_are_wider_than_a_column) {
+  Problem p = numbers(12, 4);
+  p.columns[0].width = 4;  // their boxes are 5 mm wide
+  for (std::size_t i = 0; i < p.labels.size(); i += 2) p.labels[i].variants[0].width = 3.5;
+  for (Column& c : p.columns) c.bottom = c.top + 34;  // both nearly full
+  const auto solved = solve(p);
+  if (const auto* found = std::get_if<Solution>(&solved)) {
+    EXPECT_TRUE(verify(p, *found).empty());
+    for (std::size_t i = 1; i < p.labels.size(); i += 2)
+      EXPECT_FALSE(found->placements[i].side == Side::left && found->placements[i].box.w > 4);
+  }
+}
+
 TEST(Dense_pages, Give_the_same_placement_every_time) {
   const Problem p = numbers(60, 9);
   const auto once = solve(p), again = solve(p);
