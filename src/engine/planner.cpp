@@ -191,7 +191,7 @@ Result<Made> Planner::numbered() const {
 }
 
 Made Planner::proven(const Made& made, const place::Effort& effort) const {
-  if (made.bare || !made.solved || effort.proof <= 0) return made;
+  if (made.bare || !made.solved || effort.for_proof() <= 0) return made;
   Solved solved = *made.solved;
   place::Fit& fit = std::get<place::Fit>(solved.result);
   auto answer = place::solve_from(fit.problem, effort, fit.solution.placements);

@@ -58,6 +58,9 @@ void improve(const std::vector<Station>& stations, double fair, Draft& draft, lo
 // the fewest faults seen; true when it has none. `effort` bounds the search, some
 // 0.1 us each.
 bool untangle(const std::vector<Station>& stations, Draft& draft, long effort);
+// What is worth spending on so many labels, at most `most`: few are soon untangled, or never,
+// and are searched exactly where they are not.
+long patience_for(std::size_t labels, long most);
 
 std::vector<Placement> placements_of(const std::vector<Station>& stations, const Draft& draft);
 

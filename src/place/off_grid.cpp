@@ -44,7 +44,7 @@ bool settle(const Rulebook& rules, double step, std::vector<Placement>& placemen
 bool off_grid(const Rulebook& rules, double step, std::vector<Placement>& found) {
   const Problem& problem = *rules.problem;
   const std::size_t n = problem.labels.size();
-  const long patience = std::min(1'000'000L, static_cast<long>(5000 * n * n));
+  const long patience = patience_for(n, 1'000'000);
   for (const double fine : {step / 4, step / 8})
     for (const double share : {0.8, 0.4}) {
       const Problem easy = eased(problem, fine, share);

@@ -17,8 +17,10 @@ struct Effort {
   // Places the exact search may look at for each side before it falls back to
   // "feasible": some 0.1 us each.
   long nodes = 200'000;
-  // The same for the proof that nothing is cheaper; 0: none is tried, and the bound is weak.
-  long proof = 200'000;
+  // The same for the proof that nothing is cheaper; 0: none is tried, and the bound is weak;
+  // below 0: as much as for the search.
+  long proof = -1;
+  long for_proof() const { return proof < 0 ? nodes : proof; }
 };
 std::variant<Solution, Infeasible> solve(const Problem& problem, const Effort& effort = {});
 // The same with a placement to begin with.

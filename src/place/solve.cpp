@@ -84,10 +84,10 @@ std::variant<Solution, Infeasible> solve_from(const Problem& problem, const Effo
     c.polished_cost = polished_cost;
   }
   c.continuous_bound = continuous_bound(problem);
-  if (effort.proof > 0)
+  if (effort.for_proof() > 0)
     c.continuous_bound =
         std::max(c.continuous_bound,
-                 continuous_bound(rules, step, c.polished_cost, effort.proof, answer.prices));
+                 continuous_bound(rules, step, c.polished_cost, effort.for_proof(), answer.prices));
   c.continuous_bound = std::min(c.continuous_bound, c.polished_cost);
   // The grid is a part of the plane.
   if (c.status != SolveStatus::optimal && c.continuous_bound > c.bound) {

@@ -153,11 +153,6 @@ double whole_bound(const std::vector<Station>& stations) {
   return sum;
 }
 
-// Few labels are soon untangled, or never.
-long patience_for(std::size_t labels, long most) {
-  return std::min(most, static_cast<long>(5000 * labels * labels));
-}
-
 // Best draft by chains and moves over the most promising splits; where each breaks a
 // rule, the shortest leaders all around are one more start, and the start with the
 // fewest faults is untangled, unless there are more than `hopeless`.
@@ -300,8 +295,8 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
     best_cost = draft_cost(stations, fair, best);
   }
   Proof proof;
-  if (n > 0 && effort.proof > 0)
-    proof = prove(stations, fair, have ? best_cost : never, effort.proof);
+  if (n > 0 && effort.for_proof() > 0)
+    proof = prove(stations, fair, have ? best_cost : never, effort.for_proof());
   answer.prices = proof.prices;
   if (proof.better) {
     best = proof.draft;

@@ -225,11 +225,11 @@ class Tangle {
     for (Item& m : moved) complete(m);
     for (std::size_t m = 0; m < moved.size(); ++m) {
       const std::size_t i = at(moved[m].choice.label);
-      effort_ -= static_cast<long>(n_) / 8 + 1;
       for (std::size_t j = 0; j < n_; ++j) {
         if (j == i || (mark_[j] >= 0 && mark_[j] < static_cast<int>(m))) continue;
         if (mark_[j] < 0 && items_[j].station < 0) continue;
         const Placed& other = mark_[j] < 0 ? items_[j].placed : moved[at(mark_[j])].placed;
+        --effort_;
         if (!compatible(rules_, moved[m].placed, other)) {
           now += weight_[i * n_ + j];
           if (now - before >= most) return never;
@@ -300,6 +300,11 @@ class Tangle {
 };
 
 }  // namespace
+
+long patience_for(std::size_t labels, long most) {
+  const auto n = static_cast<long>(labels);
+  return std::min(most, (n <= 12 ? 800 : 5000) * n * n);
+}
 
 bool untangle(const std::vector<Station>& stations, Draft& draft, long effort) {
   if (stations.empty()) return false;

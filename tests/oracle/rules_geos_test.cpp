@@ -5,8 +5,6 @@
 
 #include <gtest/gtest.h>
 
-#include <cstdlib>
-
 #include <algorithm>
 #include <iostream>
 #include <set>
@@ -65,14 +63,11 @@ void expect_rules_kept(int first_seed, int count, int fewest, int most, place::E
   EXPECT_GT(solved, 0);
 }
 
-// All ten thousand take minutes; the first two thousand are told apart in one.
-int few_labelled() { return std::getenv("PLATEWRIGHT_ALL_INSTANCES") != nullptr ? 10'000 : 2'000; }
-
-TEST(Rules_by_geos, Hold_for_one_to_eight_labels) { expect_rules_kept(1, few_labelled(), 1, 8, {1'000, 1'000}); }
-TEST(Rules_by_geos, Hold_for_nine_to_thirty_labels) { expect_rules_kept(20001, 40, 9, 30, {2'000, 2'000}); }
-TEST(Rules_by_geos, Hold_for_sixty_labels) { expect_rules_kept(30001, 20, 40, 60, {2'000, 2'000}); }
-TEST(Rules_by_geos, Hold_for_a_hundred_and_twenty_labels) { expect_rules_kept(31001, 4, 120, 120, {1'000, 1'000}); }
-TEST(Rules_by_geos, Hold_for_five_hundred_labels) { expect_rules_kept(32001, 2, 500, 500, {500, 500}); }
+TEST(Rules_by_geos, Hold_for_one_to_eight_labels) { expect_rules_kept(1, 10'000, 1, 8, {20'000}); }
+TEST(Rules_by_geos, Hold_for_nine_to_thirty_labels) { expect_rules_kept(20001, 80, 9, 30, {5'000}); }
+TEST(Rules_by_geos, Hold_for_sixty_labels) { expect_rules_kept(30001, 20, 40, 60, {2'000}); }
+TEST(Rules_by_geos, Hold_for_a_hundred_and_twenty_labels) { expect_rules_kept(31001, 4, 120, 120, {1'000}); }
+TEST(Rules_by_geos, Hold_for_five_hundred_labels) { expect_rules_kept(32001, 2, 500, 500, {500}); }
 
 // Moves, swaps or resizes something, so that some rule breaks more often than not.
 void spoil(Random& random, Problem& problem, std::vector<Placement>& placements) {
@@ -123,12 +118,12 @@ Said ordered(std::string rule, std::string a, std::string b) {
 
 TEST(Rules_by_geos, Agree_with_verify_on_planted_violations) {
   int compared = 0, broken_ones = 0, complaints = 0;
-  for (int seed = 50001; seed < 51501 && complaints < 5; ++seed) {
+  for (int seed = 50001; seed < 54001 && complaints < 5; ++seed) {
     Random random(static_cast<std::uint64_t>(seed));
     Shape shape = any_shape(random, random.whole(2, 7));
     shape.staggered = shape.row = false;
     Problem problem = make_problem(random, shape);
-    const auto answer = place::solve(problem, {2'000, 2'000});
+    const auto answer = place::solve(problem, {2'000});
     if (!std::holds_alternative<Solution>(answer)) continue;
     Solution solution = std::get<Solution>(answer);
     spoil(random, problem, solution.placements);
@@ -149,7 +144,7 @@ TEST(Rules_by_geos, Agree_with_verify_on_planted_violations) {
                       << describe(problem, solution.placements);
   }
   std::cout << compared << " compared, " << broken_ones << " of them broken\n";
-  EXPECT_GE(broken_ones, 500);
+  EXPECT_GE(broken_ones, 1000);
 }
 
 }  // namespace
