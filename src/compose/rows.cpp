@@ -153,7 +153,11 @@ std::vector<Page> rows_on(const SheetInput& input, Rows rows, std::string_view k
     pages.push_back(std::move(page));
   };
   begin();
-  double top = area.top();
+  const bool guides = trace || body >= Length::in(0.5).mm() - 1e-9;
+  // The top line of a tall ruling keeps off the instruction, where that costs no row.
+  const double head =
+      guides && !trace ? std::min(4.0, std::fmod(area.h + 1e-9, step)) : 0.0;
+  double top = area.top() + head;
   if (with_bank) {
     const double bank = bank_height(input, area.w);
     if (bank <= area.h * 0.6) {
@@ -182,7 +186,7 @@ std::vector<Page> rows_on(const SheetInput& input, Rows rows, std::string_view k
       if (++column >= columns) {
         begin();
         column = 0;
-        top = area.top();
+        top = area.top() + head;
       }
       y = top;
     }
@@ -208,8 +212,7 @@ std::vector<Page> rows_on(const SheetInput& input, Rows rows, std::string_view k
     for (std::size_t i = 0; i < row.lines.size(); ++i) {
       const double baseline = first_baseline + step * static_cast<double>(i);
       // Guides help hands that are still learning; big rulings mean small hands.
-      group.items.push_back(ruling(input, left, baseline, line_width, height,
-                                   trace || body >= Length::in(0.5).mm() - 1e-9));
+      group.items.push_back(ruling(input, left, baseline, line_width, height, guides));
       const RuledLine& line = row.lines[i];
       if (!line.trace.empty())
         add_trace(group, input, line.trace, ltr ? left : left + line_width - line.trace_width,

@@ -12,8 +12,10 @@ namespace {
 
 constexpr double head_room = 3.2;  // mm for a line of small type above and below the cards
 constexpr double head_pt = 8;
+constexpr double below_line = 0.25;  // ems that letters reach below their baseline
 
-// One line in the room above or below the cards, smaller until it fits.
+// One line in the room above or below the cards, smaller until it fits: its letters keep to the
+// side away from the cards.
 void add_line(Page& page, const SheetInput& input, Role role, const std::string& text, double top,
               double width, double left, Colour colour) {
   text::Font font{faces(*input.style), Length::pt(head_pt), false, false};
@@ -26,7 +28,9 @@ void add_line(Page& page, const SheetInput& input, Role role, const std::string&
   page.items.push_back(Group{role,
                              {},
                              {text_at(line, start_of(input, box),
-                                      top + head_room / 2 + (line.ascent - line.descent) / 2,
+                                      role == Role::footer
+                                          ? top + head_room - below_line * font.size.mm()
+                                          : top + line.ink_top,
                                       at_start(input), colour)}});
 }
 

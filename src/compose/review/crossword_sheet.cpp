@@ -16,6 +16,7 @@ namespace {
 constexpr double gap = 6;             // mm between grid and clues, and between their columns
 constexpr double widest_square = 13;  // mm
 constexpr double least_square = 5.5;
+constexpr double hand_square = 11;    // as much as a small hand needs
 constexpr double smallest = 0.75;      // of the wanted type, to keep grid and clues together
 constexpr int bank_age = 10;          // readers up to this age see the words to choose from
 constexpr std::size_t longest_answer = 16;
@@ -24,7 +25,7 @@ constexpr std::size_t longest_answer = 16;
 std::string lengths_of(const Answer& answer) {
   std::string text;
   for (const std::size_t n : answer.lengths)
-    text += (text.empty() ? "(" : ", ") + std::to_string(n);
+    text += (text.empty() ? "(" : ",\u00a0") + std::to_string(n);
   return text + ")";
 }
 
@@ -149,7 +150,8 @@ std::vector<Page> pages_of(const SheetInput& input, const CrissCross& puzzle,
     square = square_in(area.h - clues - gap - bank_room(font));
     // Room for a letter in the reader's hand.
     const double pitch = in.style->for_age(in.matter.youngest).pitch.mm();
-    if (square >= std::min(std::clamp(1.45 * pitch, least_square + 1, 8.0),
+    if (square >= std::min(std::clamp(std::max(pitch, std::min(1.45 * pitch, 8.0)),
+                                       least_square + 1, hand_square),
                            0.95 * area.w / puzzle.columns)) {
       together = true;
       break;
