@@ -60,8 +60,8 @@ Result<Made> Planner::bare() const {
   return Made{std::move(plan)};
 }
 
-Result<Made> Planner::shared() const {
-  auto with_text = fitted(std::vector<LeastBox>(members_.size()), true);
+Result<Made> Planner::shared(bool numbers) const {
+  auto with_text = fitted(std::vector<LeastBox>(members_.size()), numbers);
   if (!with_text.ok()) return with_text.findings();
   Made made = made_of(*with_text);
   made.plan.blank = blank(asked_, 1);
@@ -182,7 +182,7 @@ Result<Made> Planner::numbered() const {
   PageBox area = area_;
   const bool list = height <= most_list_share * area.h;
   if (list) area.h -= height + list_gap;
-  Solved solved = solve(numbers, area, std::vector<LeastBox>(members_.size()));
+  Solved solved = solve(numbers, area, std::vector<LeastBox>(members_.size()), true);
   if (const auto* why = std::get_if<place::Infeasible>(&solved.result)) return does_not_fit(*why);
   if (list) solved.list_height = height;
   Made made = made_of(solved);
@@ -191,7 +191,7 @@ Result<Made> Planner::numbered() const {
 }
 
 Made Planner::proven(const Made& made, const place::Effort& effort) const {
-  if (made.bare || !made.solved || effort.for_proof() <= 0) return made;
+  if (made.bare || !made.solved || effort.nodes <= 0) return made;
   Solved solved = *made.solved;
   place::Fit& fit = std::get<place::Fit>(solved.result);
   auto answer = place::solve_from(fit.problem, effort, fit.solution.placements);

@@ -37,6 +37,7 @@ struct Made {
   int text_step = 0;
   bool bare = true;   // nothing is labelled
   std::shared_ptr<const Solved> solved = {};  // null where nothing was placed
+  bool cramped = false;  // the figure has less of the page than is wanted
 };
 
 class Planner {
@@ -50,7 +51,8 @@ class Planner {
   compose::Plan page() const;
 
   Result<Made> bare() const;
-  Result<Made> shared() const;
+  // Without `numbers` no label becomes one.
+  Result<Made> shared(bool numbers) const;
 
   // A layout of an earlier run with what is new put in and as little moved as can be; nothing
   // when too much would move.
@@ -68,14 +70,14 @@ class Planner {
              const std::vector<LeastBox>& least) const;
 
   Solved solve(const std::vector<Measured>& measured, const PageBox& area,
-               const std::vector<LeastBox>& least) const;
+               const std::vector<LeastBox>& least, bool numbers) const;
 
   compose::Plan plan_of(std::size_t m, const Solved& solved) const;
   Made made_of(const Solved& solved) const;
 
   // Fits labels in their places, and where some become numbers, again with
   // room for their key at the foot, unless that would take too much.
-  Result<Solved> fitted(const std::vector<LeastBox>& least, bool numbers_allowed) const;
+  Result<Solved> fitted(const std::vector<LeastBox>& least, bool numbers) const;
 
   compose::Frame framed(const Member& member) const;
   double list_height(std::size_t m, const std::vector<compose::ListEntry>& entries) const;

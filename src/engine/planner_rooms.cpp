@@ -39,9 +39,12 @@ Solved Planner::ask(const std::vector<Measured>& measured, const PageBox& area,
 }
 
 Solved Planner::solve(const std::vector<Measured>& measured, const PageBox& area,
-             const std::vector<LeastBox>& least) const {
+             const std::vector<LeastBox>& least, bool numbers) const {
   Solved solved = ask(measured, area, least);
-  solved.result = place::fit(solved.request, {place::Effort{}.nodes, 0});  // proven later, once
+  solved.request.numbers = numbers;
+  // To compare papers and sizes by; what is kept is searched in earnest and proven, once.
+  constexpr long glance = 5'000;
+  solved.result = place::fit(solved.request, {glance, 0});
   return solved;
 }
 
@@ -58,16 +61,16 @@ Made Planner::made_of(const Solved& solved) const {
   const place::Fit& fit = std::get<place::Fit>(solved.result);
   return {plan_of(asked_, solved),
           static_cast<int>(std::count(fit.as_number.begin(), fit.as_number.end(), true)),
-          fit.text_step, solved.joint.labels.empty(), std::make_shared<const Solved>(solved)};
+          fit.text_step, solved.joint.labels.empty(), std::make_shared<const Solved>(solved), fit.cramped};
 }
 
-Result<Solved> Planner::fitted(const std::vector<LeastBox>& least, bool numbers_allowed) const {
+Result<Solved> Planner::fitted(const std::vector<LeastBox>& least, bool numbers) const {
   std::vector<Measured> measured;
   for (const Member& member : members_) measured.push_back(member.measured);
   PageBox area = area_;
   double kept_free = 0;
   for (int round = 0;; ++round) {
-    Solved solved = solve(measured, area, least);
+    Solved solved = solve(measured, area, least, numbers);
     if (const auto* why = std::get_if<place::Infeasible>(&solved.result))
       return does_not_fit(*why);
     solved.list_height = kept_free;
@@ -75,7 +78,7 @@ Result<Solved> Planner::fitted(const std::vector<LeastBox>& least, bool numbers_
     for (std::size_t m = 0; m < members_.size(); ++m)
       if (const auto entries = compose::key_entries(plan_of(m, solved).layout); !entries.empty())
         height = std::max(height, list_height(m, entries));
-    if (height <= kept_free || !numbers_allowed) return solved;
+    if (height <= kept_free || !numbers) return solved;
     if (height > most_list_share * area_.h || round == 3) {
       solved.list_height = 0;  // the key goes to a page of its own
       return solved;

@@ -18,9 +18,12 @@ namespace {
 
 constexpr double step_factor = 0.9;  // from one type size to the next smaller one
 
-// Fewer numbers first, then the larger figure.
+constexpr std::size_t soon_tried = 40;  // so many labels are tried twice rather than in vain
+
+// Fewer numbers first, then a figure with room, then the larger figure.
 bool better(const Made& a, const Made& b) {
   if (a.numbers != b.numbers) return a.numbers < b.numbers;
+  if (a.cramped != b.cramped) return b.cramped;
   return a.plan.layout.figure_to_page.scale > b.plan.layout.figure_to_page.scale;
 }
 
@@ -33,7 +36,7 @@ Findings naming_a_paper(Findings findings, const Paper& paper, Orientation orien
     for (const Paper& larger : larger_papers(paper)) {
       const auto fits = [&](Orientation way) {
         return (orientation == way || orientation == Orientation::automatic) &&
-               make(oriented(larger, way)).ok();
+               make(oriented(larger, way), true).ok();
       };
       auto lying = std::async(std::launch::async, [&] { return fits(Orientation::landscape); });
       const bool upright = fits(Orientation::portrait);
@@ -55,13 +58,18 @@ Result<Planned> planned(const Loaded& loaded, Orientation orientation, const Mak
   std::optional<Result<Made>> best;
   if (orientation != Orientation::automatic ||
       std::abs(portrait.width.mm() - portrait.height.mm()) < 0.5) {
-    best = make(oriented(loaded.paper, orientation));
+    best = make(oriented(loaded.paper, orientation), true);
   } else {
     // The solver is pure: the two ways round can be tried at once.
-    auto other = std::async(std::launch::async, [&] { return make(landscape); });
-    best = make(portrait);
-    Result<Made> turned = other.get();
-    if (turned.ok() && (!best->ok() || better(*turned, **best))) best = std::move(turned);
+    const auto either = [&](bool numbers) {
+      auto other = std::async(std::launch::async, [&] { return make(landscape, numbers); });
+      best = make(portrait, numbers);
+      Result<Made> turned = other.get();
+      if (turned.ok() && (!best->ok() || better(*turned, **best))) best = std::move(turned);
+    };
+    // A page where all stand as text beats one with numbers, so those are not looked for yet.
+    if (loaded.labels.size() <= soon_tried) either(false);
+    if (!best || !best->ok() || (*best)->cramped) either(true);
   }
   if (!best->ok()) return naming_a_paper(best->findings(), loaded.paper, orientation, make);
   Planned result;
@@ -109,13 +117,17 @@ int letter_count(std::string_view text) {
 namespace {
 
 // As usual what is proven soon is proven; a proof of more labels costs several times what
-// their placement does.
+// their placement does, and nothing exact is known of very many.
 constexpr std::size_t soon_proven = 16;  // labels
+constexpr std::size_t searched = 64;
+constexpr long short_proof = 60'000;  // most of them, at some 0.1 s
 
 place::Effort place_effort(SolveEffort effort, std::size_t labels) {
   place::Effort e;
-  if (effort == SolveEffort::quick || (effort == SolveEffort::usual && labels > soon_proven))
-    e.proof = 0;
+  if (effort == SolveEffort::quick || (effort == SolveEffort::usual && labels > searched))
+    e.nodes = e.proof = 0;
+  else if (effort == SolveEffort::usual)
+    e.proof = labels > soon_proven ? 0 : short_proof;
   return e;
 }
 
@@ -130,7 +142,7 @@ Result<Planned> plan(const Loaded& loaded, Orientation orientation,
     return Planner(loaded, paper, typesetter, strokes, members, asked, typesetting);
   };
   return planned(
-      loaded, orientation, [&](const Paper& paper) { return ask(planner(paper)); },
+      loaded, orientation, [&](const Paper& paper, bool numbers) { return ask(planner(paper), numbers); },
       [&](const Made& made) {
         return planner(made.plan.layout.paper).proven(
             made, place_effort(loaded.effort, made.solved ? made.solved->joint.labels.size() : 0));
@@ -153,19 +165,19 @@ Result<Planned> shared_plan(const Loaded& loaded, Orientation orientation,
     if (auto made = planner.kept(*loaded.kept)) return Planned{std::move(made->plan), 0};
   }
   return plan(loaded, orientation, typesetter, strokes,
-              [](const Planner& planner) { return planner.shared(); });
+              [](const Planner& planner, bool numbers) { return planner.shared(numbers); });
 }
 
 Result<Planned> numbered_plan(const Loaded& loaded, Orientation orientation,
                               const text::Typesetter& typesetter) {
   return plan(loaded, orientation, typesetter, nullptr,
-              [](const Planner& planner) { return planner.numbered(); });
+              [](const Planner& planner, bool) { return planner.numbered(); });
 }
 
 Result<Planned> bare_plan(const Loaded& loaded, Orientation orientation,
                           const text::Typesetter& typesetter) {
   return plan(loaded, orientation, typesetter, nullptr,
-              [](const Planner& planner) { return planner.bare(); });
+              [](const Planner& planner, bool) { return planner.bare(); });
 }
 
 Planned page_plan(const Loaded& loaded, Orientation orientation,

@@ -10,7 +10,7 @@
 namespace platewright::place {
 namespace {
 
-constexpr std::size_t few_labels = 20;    // so many try every type size in turn
+constexpr std::size_t few_labels = 12;    // so many try every type size in turn
 constexpr long last_patience = 20'000'000;  // some seconds
 
 std::string points(double v) { return tenths(v).append(" pt"); }
@@ -170,6 +170,7 @@ std::variant<Fit, Infeasible> fit(const FitRequest& request, const Effort& effor
   const auto accept = [&](Step step) -> std::optional<Fit> {
     std::string why;
     auto done = finish(request, step, as_number, effort, why);
+    if (done) done->cramped = share(step.sized) < request.wanted_share;
     if (done)
       done->fallbacks.insert(done->fallbacks.end(), log.begin(), log.end());
     else
@@ -229,6 +230,7 @@ std::variant<Fit, Infeasible> fit(const FitRequest& request, const Effort& effor
   // The fewest labels as numbers, by bisection on how many of the largest.
   const int floor_step = steps - 1;
   const std::vector<std::size_t> order = by_size(request, floor_step);
+  const std::size_t n = order.size();
   const auto with_numbers = [&](std::size_t count) {
     std::vector<bool> numbers(order.size(), false);
     for (std::size_t k = 0; k < count; ++k) numbers[order[k]] = true;
@@ -240,10 +242,10 @@ std::variant<Fit, Infeasible> fit(const FitRequest& request, const Effort& effor
     return found && share(found->sized) >= request.wanted_share;
   };
   // An eighth of them, a quarter, half, all; then once between.
-  const std::size_t n = order.size();
-  std::vector<std::size_t> counts;
-  for (const std::size_t part : n > many_labels ? std::vector<std::size_t>{2, 1}
-                                                : std::vector<std::size_t>{8, 4, 2, 1})
+  std::vector<std::size_t> counts, parts = {8, 4, 2, 1};
+  if (n > many_labels) parts = {2, 1};
+  if (!request.numbers) parts.clear();
+  for (const std::size_t part : parts)
     if (const std::size_t count = (n + part - 1) / part; counts.empty() || count > counts.back())
       counts.push_back(count);
   step.reset();
@@ -274,7 +276,7 @@ std::variant<Fit, Infeasible> fit(const FitRequest& request, const Effort& effor
   }
 
   // Nothing was found in the usual time: all as numbers, patiently.
-  if (tried.empty() && n > many_labels) {
+  if (tried.empty() && n > many_labels && request.numbers) {
     std::string witness;
     as_number = with_numbers(n);
     if (auto last = rung(request, floor_step, as_number, alone, witness, last_patience)) {
@@ -295,7 +297,8 @@ std::variant<Fit, Infeasible> fit(const FitRequest& request, const Effort& effor
     as_number = numbers;
     if (auto done = accept(option)) return *done;
   }
-  return Infeasible{first_witness + "; even as numbers " + last_witness};
+  return Infeasible{request.numbers ? first_witness + "; even as numbers " + last_witness
+                                    : first_witness};
 }
 
 }  // namespace platewright::place

@@ -68,11 +68,13 @@ struct FitRequest {
   // The figure should get at least this share of the area's best possible scale (figure alone)
   // before text is made smaller or labels become numbers.
   double wanted_share = 0.45;
+  bool numbers = true;  // labels that do not fit as text may become numbers
 };
 
 struct Fit {
   FigureToPage figure_to_page;
   int text_step = 0;
+  bool cramped = false;  // the figure has less than the wanted share
   Problem problem;     // as finally solved
   Solution solution;
   std::vector<bool> as_number;       // labels that became numbers

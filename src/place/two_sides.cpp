@@ -246,6 +246,8 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
   const std::size_t n = problem.labels.size();
   const double fair = fair_gap(problem);
   long nodes = effort.nodes;
+  // Moves that improve a draft: in earnest, or for a glance.
+  const long moves = std::clamp(2 * nodes, 60'000L, 400'000L);
 
   // First with one target for each label, then with all of them.
   Draft best;
@@ -264,7 +266,7 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
       Draft draft;
       double cost = never;
       if (first_draft(
-              stations, offer, fair, all, 3, 400'000, never,
+              stations, offer, fair, all, 3, moves, never,
               have      ? 0
               : n <= 64 ? std::min(300'000L, patience_for(n, 10'000'000))  // a proof finds one too
                         : patience_for(n, 10'000'000),
@@ -286,12 +288,12 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
   const std::vector<Station> stations = make_stations(rules, step, offer, most);
   const std::vector<Assignment> all = splits(stations, best_targets(problem));
   const auto untangled = [&] {
-    return first_draft(stations, offer, fair, all, 3, 400'000, never, patience_for(n, 4'000'000),
+    return first_draft(stations, offer, fair, all, 3, moves, never, patience_for(n, 4'000'000),
                        best, best_cost);
   };
   if (!have && n > 64) have = untangled();
   if (have) {
-    improve(stations, fair, best, 400'000);
+    improve(stations, fair, best, moves);
     best_cost = draft_cost(stations, fair, best);
   }
   Proof proof;
@@ -322,7 +324,7 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
     if (have && n <= most_assigned_all_ways && stations.size() == 2 && problem.rows.empty())
       covered = all_assignments(sides, stations, best, best_cost, every);
     if (have && !covered && stations.size() > 1) {
-      improve(stations, fair, best, 400'000);
+      improve(stations, fair, best, moves);
       best_cost = draft_cost(stations, fair, best);
     }
   }

@@ -85,6 +85,13 @@ TEST(Review_findings, Games_say_what_they_lack) {
     EXPECT_EQ(said(kind, no_letters), "error terms-few\n");
 }
 
+TEST(Review_findings, A_word_that_crosses_no_other_is_left_out_with_a_warning) {
+  EXPECT_EQ(said(SheetKind::criss_cross,
+                 "  crown: {middle: ABC, clue: One.}\n  root: {middle: BCD, clue: Two.}\n"
+                 "  gum: {middle: XYZ, clue: Three.}\n"),
+            "warning words-left-out\n");
+}
+
 TEST(Review_findings, Fewer_bingo_cards_than_asked_are_a_warning) {
   const std::string six =
       "  crown: {middle: A}\n  root: {middle: B}\n  enamel: {middle: C}\n  gum: {middle: D}\n"

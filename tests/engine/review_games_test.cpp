@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include <map>
+#include <set>
 
 #include "engine/composing.hpp"
 #include "page_ink.hpp"
@@ -125,6 +126,66 @@ TEST(Bingo_report, Tells_the_chance_and_the_mean_number_of_calls) {
   ASSERT_NE(at, std::string::npos) << report;
   EXPECT_NEAR(std::stod(report.substr(at + 13)), 6.201, 0.001);
   EXPECT_NE(report.find("\"chance_by_3\":"), std::string::npos);
+}
+
+TEST(Review_files, Are_the_same_bytes_by_one_seed_and_others_by_another) {
+  const support::Scratch scratch;
+  SheetRequest request = request_of(SheetKind::paste, "middle");
+  request.kinds.clear();
+  for (const SheetKindInfo& info : sheet_kinds())
+    if (info.kind >= SheetKind::paste) request.kinds.push_back(info.kind);
+  const auto bytes = [&](std::uint64_t seed, const char* name) {
+    request.seed = seed;
+    request.out = scratch / name;
+    EXPECT_TRUE(make_sheets(request, usual_environment()).ok());
+    return support::bytes_of(scratch / name);
+  };
+  const std::string first = bytes(5, "a.pdf");
+  EXPECT_GT(first.size(), 100'000U);
+  EXPECT_EQ(first, bytes(5, "b.pdf"));
+  EXPECT_NE(first, bytes(6, "c.pdf"));
+}
+
+TEST(Criss_cross_report, Says_how_near_the_crossings_come_to_their_bound) {
+  const support::Scratch scratch;
+  SheetRequest request = request_of(SheetKind::criss_cross, "upper");
+  request.out = scratch / "c.pdf";
+  request.report = scratch / "c.json";
+  ASSERT_TRUE(make_sheets(request, usual_environment()).ok());
+  const std::string report = support::bytes_of(scratch / "c.json");
+  const auto value = [&](const std::string& name) {
+    const std::size_t at = report.find("\"" + name + "\":");
+    return at == std::string::npos ? -1.0 : std::stod(report.substr(at + name.size() + 3));
+  };
+  // All joined: each word but the first crosses another.
+  EXPECT_GE(value("crossings"), value("words") - 1);
+  EXPECT_LE(value("crossings"), value("most_crossings"));
+  EXPECT_GT(value("words"), 5);
+}
+
+TEST(Puzzles_of_letters, Keep_accents_or_fold_them_as_the_style_says) {
+  for (const bool fold : {false, true}) {
+    const support::Scratch scratch;
+    support::write(scratch / "own.yaml", std::string("extends: classroom\nreview: {fold-accents: ") +
+                                             (fold ? "yes" : "no") + "}\n");
+    support::write(scratch / "t.terms.yaml",
+                   "sets: {moyen: {ages: 8-10, language: fr}}\nterms:\n"
+                   "  crown: {moyen: émaüç, clue: Un.}\n  root: {moyen: éçü, clue: Deux.}\n");
+    SheetRequest request = request_of(SheetKind::criss_cross, "moyen");
+    request.terms = scratch / "t.terms.yaml";
+    request.style = scratch / "own.yaml";
+    const text::Typesetter typesetter;
+    auto loaded = load_to_compose(request, usual_environment(), typesetter);
+    ASSERT_TRUE(loaded.ok());
+    auto made = compose_figure(*loaded, request, typesetter, nullptr);
+    ASSERT_TRUE(made.ok());
+    std::multiset<std::string> squares;  // the key's letters
+    for (const compose::Page& page : made->sheets.front().keys)
+      for (const Ink& ink : ink_of(page)) squares.insert(ink.text);
+    EXPECT_EQ(squares.contains("É"), !fold);
+    EXPECT_EQ(squares.contains("Ç"), !fold);
+    EXPECT_EQ(squares.contains("C"), fold);
+  }
 }
 
 }  // namespace

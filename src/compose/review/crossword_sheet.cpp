@@ -3,6 +3,7 @@
 #include <cmath>
 #include <map>
 
+#include "base/quote.hpp"
 #include "base/random.hpp"
 #include "compose/listing.hpp"
 #include "compose/review/answers.hpp"
@@ -246,9 +247,23 @@ Result<ComposedSheet> criss_cross_sheet(const SheetInput& input) {
     std::sort(bank.begin(), bank.end());
     shuffle(bank, random);
   }
-  return {ComposedSheet{pages_of(input, puzzle, answers, bank, false),
-                        pages_of(input, puzzle, answers, bank, true)},
-          terms.findings()};
+  ComposedSheet made{pages_of(input, puzzle, answers, bank, false),
+                     pages_of(input, puzzle, answers, bank, true)};
+  made.facts = {{"words", static_cast<double>(puzzle.words.size())},
+                {"columns", puzzle.columns},
+                {"rows", puzzle.rows},
+                {"crossings", puzzle.crossings},
+                {"most_crossings", puzzle.most_crossings}};
+  Findings findings = terms.findings();
+  if (!puzzle.left_out.empty()) {
+    std::vector<std::string_view> out;
+    for (const std::size_t i : puzzle.left_out) out.push_back(answers[i].shown);
+    findings.push_back(warning("words-left-out", {input.table, 0, 0},
+                               "no puzzle was found in which these words cross another: " +
+                                   listed(out),
+                               "try another --seed"));
+  }
+  return {std::move(made), std::move(findings)};
 }
 
 }  // namespace platewright::compose
