@@ -1,5 +1,6 @@
 #include "emit/art.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <memory>
 
@@ -17,6 +18,8 @@ std::string message(GError* failure) {
 }
 
 }  // namespace
+
+bool mixes(const std::string& svg) { return svg.find("mix-blend-mode") != std::string::npos; }
 
 const std::string* document_of(const compose::FigureItem& item, const ArtSource& source) {
   if (source.figure == nullptr) return nullptr;
@@ -82,13 +85,17 @@ std::optional<Finding> ArtLibrary::draw(cairo_t* cairo, const compose::FigureIte
                    "the figure's art can't be read: " + message(failure));
     rsvg_handle_set_dpi(document.get(), 96);
   }
-  const bool tinted = item.tint < 1;
-  if (tinted) cairo_push_group(cairo);
+  // A figure is a picture of its own and mixes with no page (CSS Compositing and Blending 1, 3.2);
+  // in a PDF its form is a group.
+  const bool grouped =
+      item.tint < 1 ||
+      (mixes(*svg) && cairo_surface_get_type(cairo_get_target(cairo)) == CAIRO_SURFACE_TYPE_IMAGE);
+  if (grouped) cairo_push_group(cairo);
   const bool drawn =
       rsvg_handle_render_document(document.get(), cairo, &viewport, &failure) == TRUE;
-  if (tinted) {
+  if (grouped) {
     cairo_pop_group_to_source(cairo);
-    cairo_paint_with_alpha(cairo, std::max(0.0, item.tint));
+    cairo_paint_with_alpha(cairo, std::clamp(item.tint, 0.0, 1.0));
   }
   if (!drawn)
     return error("art-undrawable", place(source_),

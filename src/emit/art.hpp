@@ -13,6 +13,8 @@
 namespace platewright::emit {
 
 // The document that an item shows; nothing when the context lacks it.
+// Whether anything in the document mixes its colours with what lies beneath.
+bool mixes(const std::string& svg);
 const std::string* document_of(const compose::FigureItem& item, const ArtSource& source);
 // Error `art-missing` for an item whose document the context lacks.
 Finding art_missing(const compose::FigureItem& item, const ArtSource& source);

@@ -8,6 +8,7 @@
 
 #include "base/number.hpp"
 #include "emit/css.hpp"
+#include "emit/art.hpp"
 #include "emit/css_scope.hpp"
 #include "emit/xml_text.hpp"
 
@@ -244,6 +245,12 @@ std::string append_figure(pugi::xml_node parent, const std::string& svg, const s
   root.append_attribute("viewBox") = box.c_str();
   root.append_attribute("preserveAspectRatio") = "none";
   root.append_attribute("overflow") = "visible";
+  if (mixes(svg)) {  // with nothing of the page
+    std::string style = root.attribute("style").value();
+    root.remove_attribute("style");
+    style += style.empty() || style.back() == ';' ? "isolation:isolate" : ";isolation:isolate";
+    root.append_attribute("style") = style.c_str();
+  }
   return {};
 }
 
