@@ -4,6 +4,7 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -20,7 +21,8 @@ struct FinishedWord {
   PageBox box;
   double size_pt = 0;
   Colour colour;
-  std::string anchor;  // of a label, where the file says so (SVG)
+  std::string anchor;   // of a label, where the file says so
+  bool upright = true;  // its box is no larger than the word
 };
 
 struct FinishedStroke {
@@ -46,6 +48,8 @@ struct FinishedLabel {
 struct FinishedLeader {
   std::string anchor;
   std::vector<PagePoint> points;
+  double width_pt = 0;
+  Colour colour;
 };
 
 // Colours 0xRRGGBB on white, row by row.
@@ -68,7 +72,8 @@ struct FinishedPage {
   std::vector<FinishedStroke> strokes;
   std::vector<FinishedImage> images;
   std::vector<FinishedLabel> labels;   // of our SVG
-  std::vector<FinishedLeader> leaders; // likewise
+  std::vector<FinishedLeader> leaders; // of our SVG and PDF
+  std::string language;                // BCP 47, where the file says it
   PagePixels pixels;
 };
 
@@ -79,20 +84,20 @@ struct Finished {
   std::vector<FinishedPage> pages;
 };
 
-// Resolution of the pages' pixels.
+// Resolution of the pages' pixels; less where a page would have more of them than this.
 inline constexpr double finished_dpi = 75;
+inline constexpr double most_finished_pixels = 40e6;
+double pixels_per_mm(double width, double height);
+
+// What is done with each page, as soon as it is read, before the next is; its number
+// from 0. It may take from the page what needs not be kept.
+using EachPage = std::function<void(FinishedPage&, std::size_t)>;
 
 // Errors `pdf-unreadable`, `pdf-large` (pages, or commands on one).
-Result<Finished> finished_pdf(std::string_view bytes, const std::string& path);
+Result<Finished> finished_pdf(std::string_view bytes, const std::string& path,
+                              const EachPage& each = {});
 // Errors `svg-unreadable`, `svg-size` (no size in a unit of length).
-Result<Finished> finished_svg(std::string_view bytes, const std::string& path);
-
-// The strokes on each page of a PDF, from its commands.
-struct PageStrokes {
-  std::vector<FinishedStroke> strokes;
-  double x = 0, y = 0, width = 0, height = 0;  // of the media box, points
-  std::optional<PageBox> trim, bleed;          // mm
-};
-Result<std::vector<PageStrokes>> pdf_strokes(std::string_view bytes, const std::string& path);
+Result<Finished> finished_svg(std::string_view bytes, const std::string& path,
+                              const EachPage& each = {});
 
 }  // namespace platewright::read

@@ -1,18 +1,21 @@
-// A PDF's texts, fonts, pictures and pixels by poppler.
+// A PDF's pages: texts, fonts, pictures and pixels by poppler, the rest by its
+// commands.
 #include <cairo.h>
 #include <glib-object.h>
 #include <poppler.h>
 
+#include <algorithm>
 #include <cmath>
 #include <memory>
 
 #include "base/quote.hpp"
-#include "read/finished.hpp"
+#include "read/finished_commands.hpp"
 
 namespace platewright::read {
 namespace {
 
 constexpr double mm = 25.4 / 72;  // in one point
+constexpr std::size_t most_runs = 20'000;  // of text on a page, that words are joined with
 
 template <typename T, auto Free>
 struct Freed {
@@ -100,7 +103,7 @@ void read_images(PopplerPage* page, FinishedPage& out) {
 // False where Cairo has no memory for it.
 bool read_pixels(PopplerPage* page, FinishedPage& out) {
   PagePixels& p = out.pixels;
-  p.per_mm = finished_dpi / 25.4;
+  p.per_mm = pixels_per_mm(out.width, out.height);
   p.width = static_cast<int>(std::lround(out.width * p.per_mm));
   p.height = static_cast<int>(std::lround(out.height * p.per_mm));
   if (p.width < 1 || p.height < 1 || p.width > 32000 || p.height > 32000) return false;
@@ -108,7 +111,7 @@ bool read_pixels(PopplerPage* page, FinishedPage& out) {
   const Context cairo(cairo_create(surface.get()));
   cairo_set_source_rgb(cairo.get(), 1, 1, 1);
   cairo_paint(cairo.get());
-  cairo_scale(cairo.get(), finished_dpi / 72, finished_dpi / 72);
+  cairo_scale(cairo.get(), p.per_mm * mm, p.per_mm * mm);
   poppler_page_render(page, cairo.get());
   cairo_surface_flush(surface.get());
   if (cairo_status(cairo.get()) != CAIRO_STATUS_SUCCESS) return false;
@@ -121,53 +124,46 @@ bool read_pixels(PopplerPage* page, FinishedPage& out) {
   return true;
 }
 
-}  // namespace
+FinishedPage with_commands(PageCommands& from) {
+  FinishedPage page;
+  page.width = from.width * mm;
+  page.height = from.height * mm;
+  const PageBox whole{0, 0, page.width, page.height};
+  page.trim = from.trim.value_or(whole);
+  page.bleed = from.bleed.value_or(from.trim ? *from.trim : whole);
+  const auto within = [](const PageBox& in, const PageBox& box) {
+    return in.left() >= box.left() - 0.01 && in.right() <= box.right() + 0.01 &&
+           in.top() >= box.top() - 0.01 && in.bottom() <= box.bottom() + 0.01;
+  };
+  page.boxes_nested = within(page.trim, page.bleed) && within(page.bleed, whole);
+  page.strokes = std::move(from.strokes);
+  page.leaders = std::move(from.leaders);
+  page.language = std::move(from.language);
+  return page;
+}
 
-Result<Finished> finished_pdf(std::string_view bytes, const std::string& path) {
-  auto strokes = pdf_strokes(bytes, path);
-  if (!strokes.ok()) return strokes.findings();
-  const Bytes kept(g_bytes_new(bytes.data(), bytes.size()));
-  GError* failure = nullptr;
-  const Owned<PopplerDocument> document(
-      poppler_document_new_from_bytes(kept.get(), nullptr, &failure));
-  if (!document) {
-    const std::string why = failure ? failure->message : "unknown fault";
-    g_clear_error(&failure);
-    return error("pdf-unreadable", {path, 0, 0}, "the file is not a PDF that can be read: " + escaped(why));
+// A word belongs to the run of text that starts last before it on its line.
+void name_labels(FinishedPage& page, std::vector<TextRun>& runs) {
+  if (runs.size() > most_runs) return;
+  std::stable_sort(runs.begin(), runs.end(),
+                   [](const TextRun& a, const TextRun& b) { return a.start.x < b.start.x; });
+  for (FinishedWord& word : page.words) {
+    const double slack = 0.2 * word.box.h;
+    for (auto run = runs.rbegin(); run != runs.rend(); ++run) {
+      if (run->start.x > word.box.left() + 0.5 || run->start.y < word.box.top() + slack ||
+          run->start.y > word.box.bottom() + slack)
+        continue;
+      word.anchor = run->label;
+      word.upright = run->upright;
+      break;
+    }
   }
-  Finished out;
-  out.path = path;
-  out.is_pdf = true;
-  const int count = poppler_document_get_n_pages(document.get());
-  if (count < 1 || static_cast<std::size_t>(count) != strokes->size())
-    return error("pdf-unreadable", {path, 0, 0}, "the file's pages can't be told");
-  for (int i = 0; i < count; ++i) {
-    const Owned<PopplerPage> page(poppler_document_get_page(document.get(), i));
-    PageStrokes& from = (*strokes)[static_cast<std::size_t>(i)];
-    FinishedPage one;
-    one.width = from.width * mm;
-    one.height = from.height * mm;
-    const PageBox whole{0, 0, one.width, one.height};
-    one.trim = from.trim.value_or(whole);
-    one.bleed = from.bleed.value_or(from.trim ? *from.trim : whole);
-    const auto within = [](const PageBox& in, const PageBox& box) {
-      return in.left() >= box.left() - 0.01 && in.right() <= box.right() + 0.01 &&
-             in.top() >= box.top() - 0.01 && in.bottom() <= box.bottom() + 0.01;
-    };
-    one.boxes_nested = within(one.trim, one.bleed) && within(one.bleed, whole);
-    one.strokes = std::move(from.strokes);
-    if (!page) return error("pdf-unreadable", {path, i + 1, 0}, "the page can't be read");
-    read_words(page.get(), one);
-    read_images(page.get(), one);
-    if (!read_pixels(page.get(), one))
-      return error("pdf-large", {path, i + 1, 0}, "the page is too large to look at",
-                   "make it smaller than 10 m");
-    out.pages.push_back(std::move(one));
-  }
-  PopplerFontInfo* info = poppler_font_info_new(document.get());
-  const Owned<PopplerFontInfo> info_owner(info);
+}
+
+void read_fonts(PopplerDocument* document, Finished& out) {
+  const Owned<PopplerFontInfo> info(poppler_font_info_new(document));
   PopplerFontsIter* fonts = nullptr;
-  while (poppler_font_info_scan(info, 50, &fonts)) {
+  while (poppler_font_info_scan(info.get(), 50, &fonts)) {
     if (fonts == nullptr) continue;
     do {
       const char* name = poppler_fonts_iter_get_full_name(fonts);
@@ -175,6 +171,53 @@ Result<Finished> finished_pdf(std::string_view bytes, const std::string& path) {
     } while (poppler_fonts_iter_next(fonts));
     poppler_fonts_iter_free(fonts);
   }
+}
+
+}  // namespace
+
+double pixels_per_mm(double width, double height) {
+  const double usual = finished_dpi / 25.4;
+  return std::min(usual, std::sqrt(most_finished_pixels / std::max(1.0, width * height)));
+}
+
+Result<Finished> finished_pdf(std::string_view bytes, const std::string& path,
+                              const EachPage& each) {
+  const Bytes kept(g_bytes_new_static(bytes.data(), bytes.size()));
+  Owned<PopplerDocument> document;
+  Finished out;
+  out.path = path;
+  out.is_pdf = true;
+  Findings findings = each_page_commands(
+      bytes, path, [&](PageCommands&& from, std::size_t index, std::size_t count) -> Findings {
+        const int number = static_cast<int>(index) + 1;
+        if (!document) {
+          GError* failure = nullptr;
+          document.reset(poppler_document_new_from_bytes(kept.get(), nullptr, &failure));
+          const std::string why = failure ? failure->message : "unknown fault";
+          g_clear_error(&failure);
+          if (!document)
+            return {error("pdf-unreadable", {path, 0, 0},
+                          "the file is not a PDF that can be read: " + escaped(why))};
+          if (static_cast<std::size_t>(std::max(0, poppler_document_get_n_pages(document.get()))) !=
+              count)
+            return {error("pdf-unreadable", {path, 0, 0}, "the file's pages can't be told")};
+        }
+        const Owned<PopplerPage> page(poppler_document_get_page(document.get(), number - 1));
+        if (!page) return {error("pdf-unreadable", {path, number, 0}, "the page can't be read")};
+        FinishedPage one = with_commands(from);
+        read_words(page.get(), one);
+        name_labels(one, from.runs);
+        read_images(page.get(), one);
+        if (!read_pixels(page.get(), one))
+          return {error("pdf-large", {path, number, 0}, "the page is too large to look at",
+                        "make it smaller than 10 m")};
+        if (each) each(one, index);
+        out.pages.push_back(std::move(one));
+        return {};
+      });
+  if (!findings.empty()) return findings;
+  if (!document) return error("pdf-unreadable", {path, 0, 0}, "the file has no pages");
+  read_fonts(document.get(), out);
   return out;
 }
 

@@ -70,7 +70,8 @@ std::string inherited(pugi::xml_node node, const char* name) {
 
 }  // namespace
 
-Result<Finished> finished_svg(std::string_view bytes, const std::string& path) {
+Result<Finished> finished_svg(std::string_view bytes, const std::string& path,
+                              const EachPage& each) {
   pugi::xml_document raw;
   if (!raw.load_buffer(bytes.data(), bytes.size()))
     return error("svg-unreadable", {path, 0, 0}, "the file is not well-formed XML");
@@ -124,6 +125,7 @@ Result<Finished> finished_svg(std::string_view bytes, const std::string& path) {
   page.width = width;
   page.height = height;
   page.trim = page.bleed = {0, 0, width, height};
+  page.language = raw.document_element().attribute("lang").value();
   const auto box_of = [&](const pugi::xml_node& node) -> std::optional<PageBox> {
     const auto geometry = drawing->geometry(node.attribute("id").value(), view);
     if (!geometry) return std::nullopt;
@@ -148,14 +150,16 @@ Result<Finished> finished_svg(std::string_view bytes, const std::string& path) {
   for (const pugi::xml_node& node : own.leaders) {
     auto points = straight(node.attribute("d").value());
     for (PagePoint& p : points) p = {(p.x - view.x) * k, (p.y - view.y) * k};
+    const double line = parse_number(inherited(node, "stroke-width")).value_or(1) * k * 72 / 25.4;
+    const auto colour = parse_colour(inherited(node, "stroke"));
     if (points.size() >= 2)
-      page.leaders.push_back({node.attribute("data-part").value(), std::move(points)});
-    page.strokes.push_back(
-        {parse_number(inherited(node, "stroke-width")).value_or(1) * k * 72 / 25.4, {}});
+      page.leaders.push_back({node.attribute("data-part").value(), std::move(points), line,
+                              colour.ok() ? *colour : Colour{}});
+    page.strokes.push_back({line, {}});
   }
 
   PagePixels& p = page.pixels;
-  p.per_mm = finished_dpi / 25.4;
+  p.per_mm = pixels_per_mm(width, height);
   RasterFrame frame;
   frame.view = view;
   frame.scale = p.per_mm * k;
@@ -175,6 +179,7 @@ Result<Finished> finished_svg(std::string_view bytes, const std::string& path) {
   }
   Finished out;
   out.path = path;
+  if (each) each(page, 0);
   out.pages.push_back(std::move(page));
   return out;
 }
