@@ -1,8 +1,13 @@
 // platewright: the command line. One file for each verb.
+#include <signal.h>
+
+#include <cerrno>
 #include <cstdlib>
+#include <cstring>
 #include <iostream>
 
 #include "platewright/engine.hpp"
+#include "platewright/unfinished.hpp"
 #include "verb.hpp"
 
 namespace {
@@ -13,10 +18,41 @@ constexpr const char* description =
     "Labels anatomical figures and prints them: one SVG figure with anchors and one table of\n"
     "terms make the poster, the worksheet, the copy-work, the key and more.";
 
+// Asked to stop: no drafts are left, and the process ends as such a signal ends it.
+void stop(int signal) {
+  platewright::remove_drafts();
+  ::signal(signal, SIG_DFL);
+  ::raise(signal);
+}
+
+void heed_signals() {
+  for (const int asked : {SIGINT, SIGTERM, SIGHUP, SIGQUIT}) {
+    struct sigaction now {};
+    if (::sigaction(asked, nullptr, &now) != 0 || now.sa_handler == SIG_IGN) continue;
+    now = {};
+    now.sa_handler = stop;
+    ::sigfillset(&now.sa_mask);
+    ::sigaction(asked, &now, nullptr);
+  }
+  // A file that may not grow is a finding, as a full disk is.
+  ::signal(SIGXFSZ, SIG_IGN);
+}
+
+// What was said on standard output has arrived there, or it is the exit status that tells.
+int said(int code) {
+  std::cout.flush();
+  if (std::cout.good()) return code;
+  const int reason = errno;
+  std::cerr << "error[write-failed]: standard output cannot be written: " << std::strerror(reason)
+            << "\n";
+  return 1;
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
   using namespace platewright::cli;
+  heed_signals();
   CLI::App app{description, "platewright"};
   app.set_version_flag("--version", std::string("platewright ") + PW_VERSION);
   app.require_subcommand(1);
@@ -38,7 +74,7 @@ int main(int argc, char** argv) {
   }
   for (const Verb& verb : verbs)
     if (verb.command->parsed()) {
-      const int code = verb.run();
+      const int code = said(verb.run());
       if (platewright::unfinished_work()) {
         std::cout.flush();
         std::_Exit(code);
