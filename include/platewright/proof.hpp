@@ -12,6 +12,7 @@
 #include "platewright/engine.hpp"
 #include "platewright/finding.hpp"
 #include "platewright/geometry.hpp"
+#include "platewright/length.hpp"
 
 namespace platewright {
 
@@ -27,6 +28,8 @@ struct ProofRequest {
   std::vector<std::string> paths;   // .pdf and .svg files, or folders of them
   std::string style = "classroom";  // its `proof` section has the limits
   std::optional<int> age;           // of the readers: text must not be smaller than their floor
+  std::optional<Length> distance;   // that it is to be read from, instead of the style's
+  std::vector<std::string> words;   // word lists that terms must be in; empty: none is asked
   std::string report;               // HTML with a picture of each finding; may be empty
 };
 

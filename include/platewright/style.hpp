@@ -81,6 +81,7 @@ struct LeaderStyle {
   Colour colour{0x1f, 0x1d, 0x26};
   LeaderMark mark = LeaderMark::automatic;
   Length dot = Length::mm(1.4);         // diameter
+  Length casing = Length::mm(0.3);      // of paper's colour on both sides, so that a leader shows on dark parts
   Length dot_ring = Length::mm(0.3);    // white ring around a dot, so that it shows on dark parts
   Length arrow_length = Length::mm(2.6);
   Length arrow_width = Length::mm(1.5);
@@ -174,6 +175,13 @@ struct ProofStyle {
   Length ruler = Length::mm(0.5);         // that 10 cm may be off
   double merging = 5;                     // colours nearer than this look the same (CIE 1976)
   double distinct = 25;                   // colours this far apart were meant to differ
+  Length distance;                        // all text but small print is to be read from there; 0: not asked
+  double arcmin = 20;                     // that a capital letter takes up, seen from the distance
+  double leader_contrast = 3;             // of leaders with what lies beneath (WCAG 2)
+  Length leader_lost = Length::mm(5);     // in a row with less
+  Length over_words = Length::mm(0.5);    // that a leader may run through words
+  double overlap = 0.1;                   // of the smaller box of two words, that they may share
+  std::vector<std::string> leave;         // codes or numbers of rules that are left out
 };
 
 // Pages that a pack adds to its sheets.

@@ -1,7 +1,6 @@
 // platewright: the command line. One file for each verb.
-#include <signal.h>
-
 #include <cerrno>
+#include <csignal>
 #include <cstdlib>
 #include <cstring>
 #include <iostream>

@@ -109,16 +109,36 @@ void add_label_numbers(Page& page, const SheetInput& input) {
     page.items.push_back(label_group(input, *label, {std::to_string(label->number)}));
 }
 
+namespace {
+
+void trace(PathItem& path, const std::vector<PagePoint>& leader) {
+  path.steps.push_back(MoveTo{leader.front()});
+  for (std::size_t i = 1; i < leader.size(); ++i) path.steps.push_back(LineTo{leader[i]});
+}
+
+// Under all leaders, so that none cuts another.
+void add_casing(Page& page, const SheetInput& input) {
+  if (input.style->leader.casing.mm() <= 0) return;
+  PathItem casing;
+  casing.pen = casing_pen(*input.style);
+  for (const PlacedLabel* label : by_number(input.plan->layout))
+    for (const std::vector<PagePoint>& leader : label->leaders)
+      if (leader.size() >= 2) trace(casing, leader);
+  if (!casing.steps.empty()) page.items.push_back(std::move(casing));
+}
+
+}  // namespace
+
 void add_leaders(Page& page, const SheetInput& input) {
   const LeaderStyle& style = input.style->leader;
   std::vector<Item> marks;
+  add_casing(page, input);
   for (const PlacedLabel* label : by_number(input.plan->layout)) {
     PathItem path;
     path.pen = Pen{style.colour, style.width.mm(), {}, true};
     for (const std::vector<PagePoint>& leader : label->leaders) {
       if (leader.size() < 2) continue;
-      path.steps.push_back(MoveTo{leader.front()});
-      for (std::size_t i = 1; i < leader.size(); ++i) path.steps.push_back(LineTo{leader[i]});
+      trace(path, leader);
       const PagePoint tip = leader.back();
       switch (mark_of(input, *label)) {
         case LeaderMark::dot:

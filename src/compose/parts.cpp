@@ -42,6 +42,10 @@ TextItem text_at(const text::Line& line, double x, double y, Align align, Colour
   return {line, {x + shift, y}, colour, std::nullopt};
 }
 
+Pen casing_pen(const Style& style) {
+  return {style.page.background, style.leader.width.mm() + 2 * style.leader.casing.mm(), {}, false};
+}
+
 PathItem stroke(PagePoint from, PagePoint to, const Pen& pen) {
   return {{MoveTo{from}, LineTo{to}}, std::nullopt, pen};
 }

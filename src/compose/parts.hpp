@@ -16,6 +16,8 @@ enum class Align { left, centre, right };
 TextItem text_at(const text::Line& line, double x, double y, Align align, Colour colour);
 
 // A straight stroke.
+// Of the paper's colour, beneath a leader and a little wider, ending where it ends.
+Pen casing_pen(const Style& style);
 PathItem stroke(PagePoint from, PagePoint to, const Pen& pen);
 PathItem rectangle(const PageBox& box, std::optional<Colour> fill, std::optional<Pen> pen,
                    double corner = 0);

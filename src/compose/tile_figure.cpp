@@ -67,6 +67,9 @@ void TilePage::labels() {
     if (distance(label.port, label.target) > 0.5) {
       const auto part = clipped(label.port, label.target);
       if (part) {
+        if (style.leader.casing.mm() > 0)
+          out_.page.items.push_back(
+              stroke(here(part->first), here(part->second), casing_pen(style)));
         leader.items.push_back(
             stroke(here(part->first), here(part->second),
                    Pen{style.leader.colour, style.leader.width.mm(), {}, true}));

@@ -11,13 +11,13 @@ void set_colour(cairo_t* cairo, Colour c) {
   cairo_set_source_rgb(cairo, c.red / 255.0, c.green / 255.0, c.blue / 255.0);
 }
 
-void stroke(cairo_t* cairo, const compose::Pen& pen) {
+void stroke(cairo_t* cairo, const compose::Pen& pen, double miter_limit) {
   set_colour(cairo, pen.colour);
   cairo_set_line_width(cairo, pen.width);
   cairo_set_dash(cairo, pen.dashes.data(), static_cast<int>(pen.dashes.size()), 0);
   cairo_set_line_cap(cairo, pen.round ? CAIRO_LINE_CAP_ROUND : CAIRO_LINE_CAP_BUTT);
   cairo_set_line_join(cairo, pen.round ? CAIRO_LINE_JOIN_ROUND : CAIRO_LINE_JOIN_MITER);
-  cairo_set_miter_limit(cairo, 4);  // SVG's default
+  cairo_set_miter_limit(cairo, miter_limit);
   cairo_stroke(cairo);
 }
 
@@ -42,14 +42,14 @@ struct Draw {
       set_colour(cairo, *item.fill);
       cairo_fill_preserve(cairo);
     }
-    if (item.pen) stroke(cairo, *item.pen);
+    if (item.pen) stroke(cairo, *item.pen, canvas.miter_limit);
     cairo_new_path(cairo);
   }
 
   void operator()(const compose::TextItem& item) const {
     cairo_t* cairo = canvas.cairo;
     const auto [x, y] = item.at;
-    if (canvas.enter) canvas.enter(compose::Role::instruction);
+    if (canvas.enter) canvas.enter(compose::Role::instruction, {});
     // Under outlined letters lies the same text in white: selectable, not seen.
     set_colour(cairo, item.outline ? Colour{255, 255, 255} : item.colour);
     cairo_new_path(cairo);
@@ -61,7 +61,7 @@ struct Draw {
     }
     if (item.outline) {
       text::line_path(*canvas.typesetter, cairo, item.line, x, y);
-      stroke(cairo, *item.outline);
+      stroke(cairo, *item.outline, canvas.miter_limit);
     }
     cairo_new_path(cairo);
     if (canvas.leave) canvas.leave(compose::Role::instruction);
@@ -70,7 +70,7 @@ struct Draw {
   void operator()(const compose::FigureItem& item) const { canvas.draw_figure(item); }
 
   void operator()(const compose::Group& group) const {
-    if (canvas.enter) canvas.enter(group.role);
+    if (canvas.enter) canvas.enter(group.role, group.anchor);
     cairo_save(canvas.cairo);
     if (group.turn != 0) {
       cairo_translate(canvas.cairo, group.pivot.x, group.pivot.y);
@@ -82,7 +82,13 @@ struct Draw {
       for (const compose::PathStep& step : group.clip) std::visit(Trace{canvas.cairo}, step);
       cairo_clip(canvas.cairo);
     }
-    draw(canvas, group.items);
+    if (group.role == compose::Role::leader && canvas.leader_miter) {
+      Canvas own = canvas;
+      own.miter_limit = canvas.leader_miter(group);
+      draw(own, group.items);
+    } else {
+      draw(canvas, group.items);
+    }
     cairo_restore(canvas.cairo);
     if (canvas.leave) canvas.leave(group.role);
   }

@@ -4,6 +4,7 @@
 #include <cairo.h>
 
 #include <functional>
+#include <string>
 #include <vector>
 
 #include "compose/page.hpp"
@@ -18,7 +19,12 @@ struct Canvas {
   std::function<void(const compose::FigureItem&)> draw_figure;
   // Around each group, and around each line of type as a group of role
   // `instruction` (a paragraph); may be empty.
-  std::function<void(compose::Role)> enter, leave;
+  std::function<void(compose::Role, const std::string& anchor)> enter;
+  std::function<void(compose::Role)> leave;
+  // The miter limit of a leader's strokes, whose joins are round: by it the PDF
+  // tells them from all other lines once Cairo has written them. May be empty.
+  std::function<double(const compose::Group&)> leader_miter;
+  double miter_limit = 4;  // SVG's default
 };
 
 void draw(const Canvas& canvas, const std::vector<compose::Item>& items);

@@ -27,9 +27,10 @@ Result<std::string> pdf(const compose::Document& document, const EmitContext& co
   }
   if (has_error(findings)) return sorted(std::move(findings));
 
-  const Result<std::string> drawn = drawn_pdf(document, context, arts);
+  std::vector<PageMarks> marks;
+  const Result<std::string> drawn = drawn_pdf(document, context, arts, marks);
   if (!drawn) return drawn.findings();
-  return finished_pdf(*drawn, arts, art_pdfs, document, context);
+  return finished_pdf(*drawn, arts, art_pdfs, marks, document, context);
 }
 
 std::string library_versions() {

@@ -63,11 +63,14 @@ Surface placeholder(const SharedArt& art, std::size_t index) {
 class Tags {
  public:
   explicit Tags(cairo_t* cairo) : cairo_(cairo) {}
-  void open(const char* tag) {
+  // Whether the tag is new content for a reader, not part of what is open.
+  bool open(const char* tag) {
     const bool inside =
         std::any_of(open_.begin(), open_.end(), [](const char* t) { return t != nullptr; });
     open_.push_back(inside ? nullptr : tag);
-    if (open_.back() != nullptr) cairo_tag_begin(cairo_, tag, nullptr);
+    if (open_.back() == nullptr) return false;
+    cairo_tag_begin(cairo_, tag, nullptr);
+    return true;
   }
   void close() {
     if (open_.back() != nullptr) cairo_tag_end(cairo_, open_.back());
@@ -86,7 +89,8 @@ PlaceholderColour placeholder_colour(std::size_t index) {
 }
 
 Result<std::string> drawn_pdf(const compose::Document& document, const EmitContext& context,
-                              const std::vector<SharedArt>& arts) {
+                              const std::vector<SharedArt>& arts,
+                              std::vector<PageMarks>& marks) {
   std::string bytes;
   const compose::Page& first = document.pages.front();
   const auto side = [](const compose::Page& page, double mm) {
@@ -103,12 +107,19 @@ Result<std::string> drawn_pdf(const compose::Document& document, const EmitConte
   Canvas canvas;
   canvas.cairo = cairo;
   canvas.typesetter = context.typesetter;
-  canvas.enter = [&](compose::Role role) { tags.open(tag_of(role)); };
+  canvas.enter = [&](compose::Role role, const std::string& anchor) {
+    if (tags.open(tag_of(role)))
+      marks.back().tagged.push_back(role == compose::Role::label ? anchor : std::string());
+  };
   canvas.leave = [&](compose::Role) { tags.close(); };
+  canvas.leader_miter = [&](const compose::Group& leader) {
+    marks.back().leaders.push_back(leader.anchor);
+    return first_leader_miter + static_cast<double>(marks.back().leaders.size() - 1);
+  };
   canvas.draw_figure = [&](const compose::FigureItem& item) {
     const std::size_t index = *find_art(arts, item, context.art);
     const SharedArt& art = arts[index];
-    tags.open("Figure");
+    if (tags.open("Figure")) marks.back().tagged.emplace_back();
     cairo_save(cairo);
     if (item.clip) {
       cairo_rectangle(cairo, item.clip->x, item.clip->y, item.clip->w, item.clip->h);
@@ -135,6 +146,7 @@ Result<std::string> drawn_pdf(const compose::Document& document, const EmitConte
   for (std::size_t i = 0; i < document.pages.size(); ++i) {
     const compose::Page& page = document.pages[i];
     cairo_pdf_surface_set_size(surface.get(), side(page, page.width), side(page, page.height));
+    marks.emplace_back();
     cairo_tag_begin(cairo, "Sect", nullptr);
     cairo_save(cairo);
     cairo_scale(cairo, points_per_mm, points_per_mm);

@@ -107,6 +107,7 @@ void set_boxes(Object page_object, const compose::Page& page) {
   const double wide = (page.width + 2 * around) * points_per_mm;
   const double high = (page.height + 2 * around) * points_per_mm;
   page_object.replaceKey("/MediaBox", rectangle(0, 0, wide, high));
+  page_object.replaceKey("/Tabs", name("/S"));  // links in the order of the structure
   if (around <= 0) return;
   const auto inset = [&](double mm) {
     const double by = mm * points_per_mm;
@@ -163,6 +164,7 @@ void finish_structure(QPDF& pdf, const compose::Document& document,
 
 Result<std::string> finished_pdf(const std::string& drawn, const std::vector<SharedArt>& arts,
                                  const std::vector<std::string>& art_pdfs,
+                                 const std::vector<PageMarks>& marks,
                                  const compose::Document& document, const EmitContext& context) {
   try {
     std::vector<std::unique_ptr<QPDF>> sources;
@@ -176,8 +178,9 @@ Result<std::string> finished_pdf(const std::string& drawn, const std::vector<Sha
       return error("pdf-failed", {}, "the drawn pages are not as this version of Cairo draws them",
                    "please report this as a fault of platewright");
     for (std::size_t i = 0; i < pages.size(); ++i) set_boxes(pages[i], document.pages[i]);
-    for (Object& page : pages)
-      QPDFPageObjectHelper(page).addContentTokenFilter(std::make_shared<ArtifactFilter>());
+    for (std::size_t i = 0; i < pages.size(); ++i)
+      QPDFPageObjectHelper(pages[i]).addContentTokenFilter(
+          std::make_shared<ArtifactFilter>(marks.at(i)));
     std::vector<OutlineEntry> entries;
     for (std::size_t i = 0; i < pages.size(); ++i)
       if (!document.pages[i].title.empty()) entries.push_back({document.pages[i].title, 0, i});

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "emit/emit.hpp"
+#include "emit/pdf_artifacts.hpp"
 
 namespace platewright::emit {
 
@@ -44,14 +45,16 @@ struct PlaceholderColour {
 };
 PlaceholderColour placeholder_colour(std::size_t index);
 
-// All pages, art as placeholders, structure tags, bookmarks and page labels.
+// All pages, art as placeholders, structure tags, bookmarks and page labels; what
+// is in `marks`, one a page, tells labels and leaders in them.
 Result<std::string> drawn_pdf(const compose::Document& document, const EmitContext& context,
-                              const std::vector<SharedArt>& arts);
+                              const std::vector<SharedArt>& arts, std::vector<PageMarks>& marks);
 
 // Puts `art_pdfs` in the places of their placeholders; boxes, language, title,
 // viewer preferences, alternative texts; no clock, no random numbers.
 Result<std::string> finished_pdf(const std::string& drawn, const std::vector<SharedArt>& arts,
                                  const std::vector<std::string>& art_pdfs,
+                                 const std::vector<PageMarks>& marks,
                                  const compose::Document& document, const EmitContext& context);
 
 }  // namespace platewright::emit

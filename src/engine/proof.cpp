@@ -3,11 +3,17 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <map>
+#include <memory>
+#include <set>
 #include <tuple>
 
+#include "base/nearest.hpp"
+#include "base/number.hpp"
 #include "base/quote.hpp"
 #include "engine/deadline.hpp"
 #include "engine/figure_file.hpp"
+#include "engine/proof_look.hpp"
 #include "engine/proof_report.hpp"
 #include "engine/proof_rules.hpp"
 #include "engine/write.hpp"
@@ -18,7 +24,9 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr double seconds_a_file = 120;
+constexpr double seconds_a_file = 300;
+constexpr std::size_t most_bytes = std::size_t{256} << 20;
+constexpr std::size_t most_pictures = 400;  // of a file; more findings go without
 
 std::string ending_of(const fs::path& path) {
   std::string ending = path.extension().string();
@@ -53,17 +61,61 @@ std::vector<std::string> files_of(const std::vector<std::string>& paths, Finding
   return files;
 }
 
-Result<read::Finished> finished(const std::string& path) {
-  auto bytes = read::file_bytes(path, std::size_t{256} << 20);
-  if (!bytes.ok()) return bytes.findings();
-  const bool pdf = ending_of(path) == ".pdf";
-  auto read = within(seconds_a_file, [text = std::move(*bytes), path, pdf] {
-    return pdf ? read::finished_pdf(text, path) : read::finished_svg(text, path);
-  });
-  if (!read)
-    return error("proof-slow", {path, 0, 0}, "looking at the file takes more than two minutes",
-                 "look at it in parts");
-  return std::move(*read);
+// The codes of the rules that a style leaves out, by number or code.
+std::set<std::string> left_out(const ProofRequest& request, const ProofStyle& style,
+                               Findings& findings) {
+  std::set<std::string> codes;
+  std::vector<std::string_view> known;
+  for (const ProofRule& rule : proof_rules()) known.push_back(rule.code);
+  for (const std::string& name : style.leave) {
+    const auto rule = std::find_if(proof_rules().begin(), proof_rules().end(), [&](const ProofRule& r) {
+      return r.code == name || std::to_string(r.number) == name;
+    });
+    if (rule != proof_rules().end())
+      codes.insert(std::string(rule->code));
+    else
+      findings.push_back(error("proof-rule-unknown", {request.style, 0, 0},
+                               "proof, leave: there is no rule " + in_quotes(name),
+                               did_you_mean(name, known, "name its number or its code")));
+  }
+  return codes;
+}
+
+// The word lists together; nothing where none is named.
+std::shared_ptr<const read::WordList> word_lists(const ProofRequest& request, Findings& findings) {
+  if (request.words.empty()) return nullptr;
+  auto list = std::make_shared<read::WordList>();
+  for (const std::string& path : request.words)
+    for (Finding& fault : read::add_words(*list, path)) findings.push_back(std::move(fault));
+  return list;
+}
+
+Findings slow(const std::string& path) {
+  return {error("proof-slow", {path, 0, 0},
+                "looking at the file takes more than " + format_number(seconds_a_file / 60) + " minutes",
+                "look at it in parts")};
+}
+
+// Pictures of what was found, in its order; the files are read once more for them.
+std::vector<std::string> pictures_of(const std::vector<ProofPlace>& found,
+                                     proofing::Look look) {
+  std::vector<std::string> pictures(found.size());
+  std::map<std::string, std::vector<std::size_t>> by_file;
+  for (std::size_t i = 0; i < found.size(); ++i)
+    if (std::vector<std::size_t>& of = by_file[found[i].finding.at.file]; of.size() < most_pictures)
+      of.push_back(i);
+  for (const auto& [path, indices] : by_file) {
+    auto bytes = read::file_bytes(path, most_bytes);
+    if (!bytes.ok()) continue;
+    look.path = path;
+    look.bytes = std::move(*bytes);
+    look.is_pdf = ending_of(path) == ".pdf";
+    std::vector<ProofPlace> places;
+    for (const std::size_t i : indices) places.push_back(found[i]);
+    const auto drawn = within(seconds_a_file, [look, places] { return pictures_of(look, places); });
+    for (std::size_t k = 0; drawn && k < indices.size(); ++k) pictures[indices[k]] = (*drawn)[k];
+  }
+  return pictures;
 }
 
 std::vector<proofing::CodeWords> code_words(const Environment& environment) {
@@ -97,6 +149,10 @@ const std::vector<ProofRule>& proof_rules() {
       {14, "proof-leaders-cross", "Readers follow crossing leaders to the wrong part."},
       {15, "proof-check-code", "A key from another version marks right answers wrong."},
       {16, "proof-ruler", "A ruler that is not true means that nothing on the sheet is."},
+      {17, "proof-text-far", "A poster that can't be read from where readers stand only decorates."},
+      {18, "proof-leader-contrast", "A leader that is lost on the figure leads nowhere."},
+      {19, "proof-leader-over-words", "A line through a word strikes it out."},
+      {20, "proof-spelling", "Children learn a misspelt word as it is printed."},
   };
   return rules;
 }
@@ -106,43 +162,43 @@ Result<ProofOutcome> proof(const ProofRequest& request, const Environment& envir
   const std::vector<std::string> paths = files_of(request.paths, findings);
   const auto style = read::style(request.style, environment.style_folders);
   findings.insert(findings.end(), style.findings().begin(), style.findings().end());
+  if (!style.ok()) return findings;
+  proofing::Look look;
+  look.limits = style->proof;
+  if (request.distance) look.limits.distance = *request.distance;
+  if (request.age) look.text_floor = style->for_age(*request.age).text_floor;
+  look.left_out = left_out(request, style->proof, findings);
+  look.words = word_lists(request, findings);
   if (has_error(findings)) return findings;
 
   ProofOutcome out;
-  proofing::Sink sink(out.found);
-  std::optional<Length> floor;
-  if (request.age) floor = style->for_age(*request.age).text_floor;
   std::vector<read::Finished> files;
   for (const std::string& path : paths) {
-    auto file = finished(path);
-    if (!file.ok()) {
-      for (const Finding& fault : file.findings()) out.found.push_back({fault, {}});
-      continue;
+    auto bytes = read::file_bytes(path, most_bytes);
+    std::optional<proofing::Looked> looked;
+    if (bytes.ok()) {
+      look.path = path;
+      look.bytes = std::move(*bytes);
+      look.is_pdf = ending_of(path) == ".pdf";
+      looked = within(seconds_a_file, [look] { return looked_at(look); });
     }
-    proofing::font_rule(*file, sink);
-    for (std::size_t i = 0; i < file->pages.size(); ++i) {
-      const read::FinishedPage& page = file->pages[i];
-      sink.on(path, i);
-      proofing::page_rules(*file, page, style->proof, floor, sink);
-      proofing::colour_rules(page, style->proof, sink);
-      proofing::sheet_rules(page, style->proof, sink);
-      out.ink.push_back(proofing::ink_percent(page.pixels));
-    }
-    out.pages += static_cast<int>(file->pages.size());
-    // Words are kept for the check codes, pixels for the report's pictures.
-    for (read::FinishedPage& page : file->pages) {
-      page.strokes.clear();
-      if (request.report.empty()) page.pixels.rgb = {};
-    }
-    files.push_back(std::move(*file));
+    const Findings faults = !bytes.ok() ? bytes.findings() : !looked ? slow(path) : looked->faults;
+    for (const Finding& fault : faults) out.found.push_back({fault, {}});
+    if (!looked) continue;
+    out.found.insert(out.found.end(), looked->found.begin(), looked->found.end());
+    out.ink.insert(out.ink.end(), looked->ink.begin(), looked->ink.end());
+    out.pages += static_cast<int>(looked->ink.size());
+    files.push_back(std::move(looked->file));
   }
   out.files = static_cast<int>(paths.size());
+  proofing::Sink sink(out.found, look.left_out);
   proofing::code_rule(files, code_words(environment), sink);
   std::stable_sort(out.found.begin(), out.found.end(), [](const ProofPlace& a, const ProofPlace& b) {
     return std::tie(a.finding.at, a.finding.code) < std::tie(b.finding.at, b.finding.code);
   });
   if (!request.report.empty()) {
-    const Findings written = write_all({{request.report, proofing::html_report(out, files)}});
+    const Findings written =
+        write_all({{request.report, proofing::html_report(out, pictures_of(out.found, look))}});
     if (has_error(written)) return written;
   }
   return {std::move(out), std::move(findings)};

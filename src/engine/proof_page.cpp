@@ -5,6 +5,7 @@
 #include "base/number.hpp"
 #include "base/quote.hpp"
 #include "engine/proof_rules.hpp"
+#include "engine/report.hpp"
 #include "platewright/paper.hpp"
 
 namespace platewright::proofing {
@@ -63,6 +64,28 @@ void type(const read::FinishedPage& page, const ProofStyle& limits, std::optiona
                in_quotes(word.text) + " is set in " + pt(word.size_pt) + ", not at least " + pt(least),
                "take larger paper, or fewer or shorter labels");
   }
+}
+
+// The words that are smallest for the distance that the page is read from.
+void distance(const read::FinishedPage& page, const ProofStyle& limits, Sink& sink) {
+  if (limits.distance.mm() <= 0) return;
+  const read::FinishedWord* nearest = nullptr;
+  std::size_t count = 0;
+  for (const read::FinishedWord& word : page.words) {
+    if (word.size_pt <= 0 || word.box.top() > page.trim.bottom() - limits.small_print.mm() ||
+        reading_distance(Length::pt(word.size_pt), limits.arcmin) >= 0.999 * limits.distance.mm() / 1000)
+      continue;
+    ++count;
+    if (!nearest || word.size_pt < nearest->size_pt) nearest = &word;
+  }
+  if (!nearest) return;
+  const double metres = reading_distance(Length::pt(nearest->size_pt), limits.arcmin);
+  sink.add(Severity::error, "proof-text-far", nearest->box,
+           std::to_string(count) + (count == 1 ? " word can" : " words can") +
+               " not be read from " + format_number(limits.distance.mm() / 1000, 2) + " m: " +
+               in_quotes(nearest->text) + ", set in " + pt(nearest->size_pt) + ", reads from " +
+               format_number(metres, 2) + " m",
+           "take larger paper, or hang it nearer");
 }
 
 void lines(const read::FinishedPage& page, const ProofStyle& limits, Sink& sink) {
@@ -156,10 +179,11 @@ void edges(const read::FinishedPage& page, const ProofStyle& limits, Sink& sink)
 
 }  // namespace
 
-void page_rules(const read::Finished&, const read::FinishedPage& page, const ProofStyle& limits,
+void page_rules(const read::FinishedPage& page, const ProofStyle& limits,
                 std::optional<Length> text_floor, Sink& sink) {
   boxes(page, sink);
   type(page, limits, text_floor, sink);
+  distance(page, limits, sink);
   lines(page, limits, sink);
   images(page, limits, sink);
   edges(page, limits, sink);

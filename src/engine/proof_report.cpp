@@ -11,7 +11,6 @@ namespace {
 
 constexpr double around = 12;        // mm shown on each side of a place
 constexpr std::uint32_t frame = 0xD02020;
-constexpr int most_pictures = 400;   // more findings go without
 
 std::string base64(const std::string& bytes) {
   static const char digits[] = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
@@ -33,7 +32,8 @@ std::string html(const std::string& text) {
   return out;
 }
 
-// The place with what lies around it, framed in red; a whole page where there is no place.
+}  // namespace
+
 std::string picture(const read::FinishedPage& page, const PageBox& at) {
   const read::PagePixels& p = page.pixels;
   if (p.rgb.empty()) return {};
@@ -62,17 +62,7 @@ std::string picture(const read::FinishedPage& page, const PageBox& at) {
   return "<img alt=\"The place on the page\" src=\"data:image/png;base64," + base64(png) + "\">";
 }
 
-const read::FinishedPage* page_of(const std::vector<read::Finished>& files, const Finding& finding) {
-  for (const read::Finished& file : files)
-    if (file.path == finding.at.file && finding.at.line >= 1 &&
-        static_cast<std::size_t>(finding.at.line) <= file.pages.size())
-      return &file.pages[static_cast<std::size_t>(finding.at.line) - 1];
-  return nullptr;
-}
-
-}  // namespace
-
-std::string html_report(const ProofOutcome& outcome, const std::vector<read::Finished>& files) {
+std::string html_report(const ProofOutcome& outcome, const std::vector<std::string>& pictures) {
   const auto errors = std::count_if(outcome.found.begin(), outcome.found.end(), [](const auto& f) {
     return f.finding.severity == Severity::error;
   });
@@ -93,9 +83,8 @@ std::string html_report(const ProofOutcome& outcome, const std::vector<read::Fin
            format_number(*std::max_element(outcome.ink.begin(), outcome.ink.end()), 1) +
            " % at most.</p>\n";
   }
-  int pictures = 0;
-  for (const ProofPlace& found : outcome.found) {
-    const Finding& f = found.finding;
+  for (std::size_t i = 0; i < outcome.found.size(); ++i) {
+    const Finding& f = outcome.found[i].finding;
     const bool fault = f.severity == Severity::error;
     const auto rule = std::find_if(proof_rules().begin(), proof_rules().end(),
                                    [&](const ProofRule& r) { return r.code == f.code; });
@@ -107,11 +96,7 @@ std::string html_report(const ProofOutcome& outcome, const std::vector<read::Fin
     if (!f.advice.empty()) out += "<p>" + html(f.advice) + ".</p>\n";
     if (rule != proof_rules().end()) out += "<p class=\"why\">" + std::string(rule->why) + "</p>\n";
     out += "</div>";
-    const read::FinishedPage* page = page_of(files, f);
-    if (page && pictures < most_pictures) {
-      out += picture(*page, found.at);
-      ++pictures;
-    }
+    if (i < pictures.size()) out += pictures[i];
     out += "</section>\n";
   }
   return out + "</body></html>\n";

@@ -2,25 +2,30 @@
 #pragma once
 
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
 #include "platewright/proof.hpp"
 #include "platewright/style.hpp"
 #include "read/finished.hpp"
+#include "read/word_list.hpp"
 
 namespace platewright::proofing {
 
 // What rules add to.
 class Sink {
  public:
-  explicit Sink(std::vector<ProofPlace>& to) : to_(to) {}
+  // `left_out`: codes of rules that nothing is added of.
+  Sink(std::vector<ProofPlace>& to, std::set<std::string> left_out)
+      : to_(to), left_out_(std::move(left_out)) {}
   void on(const std::string& file, std::size_t page) {
     file_ = file;
     page_ = static_cast<int>(page) + 1;
   }
   void add(Severity severity, const char* code, const PageBox& at, std::string message,
            std::string advice) {
+    if (left_out_.contains(code)) return;
     Finding finding = severity == Severity::error
                           ? error(code, {file_, page_, 0}, std::move(message), std::move(advice))
                           : warning(code, {file_, page_, 0}, std::move(message), std::move(advice));
@@ -29,12 +34,13 @@ class Sink {
 
  private:
   std::vector<ProofPlace>& to_;
+  std::set<std::string> left_out_;
   std::string file_;
   int page_ = 0;
 };
 
 // Boxes, size, type, lines, images, edges.
-void page_rules(const read::Finished& file, const read::FinishedPage& page, const ProofStyle& limits,
+void page_rules(const read::FinishedPage& page, const ProofStyle& limits,
                 std::optional<Length> text_floor, Sink& sink);
 void font_rule(const read::Finished& file, Sink& sink);
 
@@ -42,7 +48,13 @@ void font_rule(const read::Finished& file, Sink& sink);
 void colour_rules(const read::FinishedPage& page, const ProofStyle& limits, Sink& sink);
 double ink_percent(const read::PagePixels& pixels);
 
-// Labels over labels, leaders across leaders (SVG), rulers.
+// Leaders across leaders, through words, lost in the figure.
+void leader_rules(const read::FinishedPage& page, const ProofStyle& limits, Sink& sink);
+
+// Labels' words that no list has.
+void term_rule(const read::FinishedPage& page, const read::WordList& list, Sink& sink);
+
+// Labels over labels, words over words, rulers.
 void sheet_rules(const read::FinishedPage& page, const ProofStyle& limits, Sink& sink);
 
 // Check codes of worksheets and keys, over all files.

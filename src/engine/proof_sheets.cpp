@@ -1,4 +1,4 @@
-// Rules on what a sheet is for: labels and leaders that keep apart, rulers that
+// Rules on what a sheet is for: labels and words that keep apart, rulers that
 // are true, keys that go with their worksheets.
 #include <algorithm>
 #include <cmath>
@@ -13,15 +13,7 @@ namespace platewright::proofing {
 namespace {
 
 constexpr double touching = 0.05;  // mm that boxes may share, a rounding
-
-double side(PagePoint a, PagePoint b, PagePoint c) {
-  return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
-}
-
-// Segments that cross in a point inside both.
-bool cross(PagePoint a, PagePoint b, PagePoint c, PagePoint d) {
-  return side(a, b, c) * side(a, b, d) < 0 && side(c, d, a) * side(c, d, b) < 0;
-}
+constexpr double free_line = 0.2;  // of a word's box that is free above and below its letters
 
 void labels(const read::FinishedPage& page, Sink& sink) {
   for (std::size_t i = 0; i < page.labels.size(); ++i)
@@ -34,25 +26,35 @@ void labels(const read::FinishedPage& page, Sink& sink) {
     }
 }
 
-void leaders(const read::FinishedPage& page, Sink& sink) {
-  const auto& all = page.leaders;
+// Words on words, of two labels or of anything; in a PDF that is all that can be told.
+void words(const read::FinishedPage& page, const ProofStyle& limits, Sink& sink) {
+  if (limits.overlap <= 0) return;
+  struct Letters {
+    PageBox box;
+    const read::FinishedWord* word;
+  };
+  std::vector<Letters> all;
+  for (const read::FinishedWord& word : page.words)
+    if (word.upright)
+      all.push_back({{word.box.x, word.box.y + free_line * word.box.h, word.box.w,
+                      (1 - 2 * free_line) * word.box.h},
+                     &word});
+  std::stable_sort(all.begin(), all.end(), [](const Letters& a, const Letters& b) {
+    return a.box.top() < b.box.top();
+  });
   for (std::size_t i = 0; i < all.size(); ++i)
-    for (std::size_t j = 0; j < i; ++j) {
-      if (all[i].anchor == all[j].anchor) continue;
-      bool crossing = false;
-      PagePoint at;
-      for (std::size_t k = 0; k + 1 < all[i].points.size(); ++k)
-        for (std::size_t m = 0; m + 1 < all[j].points.size(); ++m)
-          if (cross(all[i].points[k], all[i].points[k + 1], all[j].points[m],
-                    all[j].points[m + 1])) {
-            crossing = true;
-            at = all[i].points[k];
-          }
-      if (crossing)
-        sink.add(Severity::error, "proof-leaders-cross", PageBox{at.x, at.y, 0, 0}.grown(5),
-                 "the leaders of " + in_quotes(all[j].anchor) + " and " + in_quotes(all[i].anchor) +
-                     " cross",
-                 "change the places of their labels");
+    for (std::size_t j = i + 1; j < all.size() && all[j].box.top() < all[i].box.bottom(); ++j) {
+      const PageBox &a = all[i].box, &b = all[j].box;
+      const double wide = std::min(a.right(), b.right()) - std::max(a.left(), b.left());
+      const double high = std::min(a.bottom(), b.bottom()) - std::max(a.top(), b.top());
+      const bool labels = !page.labels.empty() && !all[i].word->anchor.empty() &&
+                          !all[j].word->anchor.empty();  // told by the labels' boxes
+      if (labels || wide <= 0 || high <= 0 ||
+          wide * high <= limits.overlap * std::min(a.w * a.h, b.w * b.h))
+        continue;
+      sink.add(Severity::error, "proof-labels-overlap", united(a, b),
+               in_quotes(all[i].word->text) + " and " + in_quotes(all[j].word->text) + " overlap",
+               "move one of them");
     }
 }
 
@@ -107,7 +109,7 @@ struct Coded {
 
 void sheet_rules(const read::FinishedPage& page, const ProofStyle& limits, Sink& sink) {
   labels(page, sink);
-  leaders(page, sink);
+  words(page, limits, sink);
   rulers(page, limits, sink);
 }
 

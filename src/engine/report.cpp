@@ -159,8 +159,8 @@ void sheet_fields(JsonWriter& json, const ReportedSheet& sheet) {
 
 }  // namespace
 
-double reading_distance(Length text_size) {
-  const double angle = 20.0 / 60.0 * std::numbers::pi / 180.0;
+double reading_distance(Length text_size, double arcmin) {
+  const double angle = arcmin / 60.0 * std::numbers::pi / 180.0;
   return cap_height * text_size.mm() / 1000.0 / (2.0 * std::tan(angle / 2.0));
 }
 

@@ -25,6 +25,6 @@ std::string report_json(const std::string& figure, const std::vector<ReportedShe
 
 // Metres from which letters of this type size read: h = 2 d tan(theta / 2) with
 // theta = 20 minutes of arc (ISO 9241-3 prefers 20' to 22') and h the cap height.
-double reading_distance(Length text_size);
+double reading_distance(Length text_size, double arcmin = 20);
 
 }  // namespace platewright

@@ -204,10 +204,10 @@ class Commands : public Object::ParserCallbacks {
       return;
     }
     Mark mark = marks_.empty() ? Mark{} : marks_.back();
-    if (operands_.size() == 2 && operands_[0].isName() && operands_[1].isDictionary()) {
-      if (operands_[0].isNameAndEquals("/PLWR_Leader")) {
+    if (operands_.size() == 2 && operands_[1].isDictionary()) {
+      if (operands_[1].hasKey("/PLWR_Leader")) {
         mark.is_leader = true;
-        mark.leader = text_of(operands_[1].getKey("/PLWR_Anchor"));
+        mark.leader = text_of(operands_[1].getKey("/PLWR_Leader"));
       }
       if (operands_[1].hasKey("/PLWR_Label")) mark.label = text_of(operands_[1].getKey("/PLWR_Label"));
     }

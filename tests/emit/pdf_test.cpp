@@ -153,9 +153,12 @@ TEST(Pdf, What_has_no_tag_is_an_artifact) {
   Sheet sheet;
   sheet.add_poster().items.push_back(sheet.text("loose", {20, 280}));
   const std::string objects = opened(written(sheet, "artifacts.pdf"));
-  // Title, figure, label, loose line: four tags, an artifact before, between and after.
+  // Title, figure, label, loose line: four tags, an artifact before, between and after; the
+  // leader is one of its own.
   EXPECT_EQ(count(objects, "/MCID"), 4u);
-  EXPECT_EQ(count(objects, "/Artifact BMC"), 5u);
+  EXPECT_EQ(count(objects, "/Artifact BMC"), 6u);
+  EXPECT_EQ(count(objects, "/Artifact <</PLWR_Leader (aorta)>> BDC"), 1u);
+  EXPECT_EQ(count(objects, "/PLWR_Label (aorta)>> BDC"), 1u);
   EXPECT_EQ(count(objects, "BDC") + count(objects, "BMC"), count(objects, "EMC"));
   std::size_t open = 0;  // never one in another
   std::istringstream lines(objects);

@@ -112,6 +112,36 @@ void shrink(const std::string& file, double factor) {
   });
 }
 
+void add_leader(const std::string& file, const std::string& anchor, double x1, double y1, double x2,
+                double y2) {
+  changed(file, [&](QPDF& pdf, QPDFPageObjectHelper& page) {
+    const auto at = [](double x, double y) {
+      return std::to_string(x * point) + " " + std::to_string((297 - y) * point);
+    };
+    page.addPageContents(QPDFObjectHandle::newStream(&pdf, "q\n"), true);
+    page.addPageContents(
+        QPDFObjectHandle::newStream(&pdf, "\nQ q 0 0 0 RG 1 w\n/Artifact <</PLWR_Leader (" + anchor +
+                                              ")>> BDC\n" + at(x1, y1) + " m " + at(x2, y2) +
+                                              " l S\nEMC\nQ\n"),
+        false);
+  });
+}
+
+std::string svg_sheet(const std::string& inside) {
+  return "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"210mm\" height=\"297mm\" "
+         "viewBox=\"0 0 210 297\">" +
+         inside + "</svg>";
+}
+
+std::string svg_label(const std::string& name, double x, double y, double to_x, double to_y) {
+  const auto n = [](double v) { return std::to_string(v); };
+  return "<path class=\"pw-leader\" data-anchor=\"" + name + "\" d=\"M" + n(x) + " " + n(y - 1) +
+         "L" + n(to_x) + " " + n(to_y) +
+         "\" fill=\"none\" stroke=\"#000000\" stroke-width=\"0.3\"/><g class=\"pw-label\" "
+         "data-anchor=\"" + name + "\"><text x=\"" + n(x + 1) + "\" y=\"" + n(y) +
+         "\" font-family=\"Andika\" font-size=\"5\" fill=\"#000000\">" + name + "</text></g>";
+}
+
 std::string without_font() {
   const std::string content = "BT /F1 20 Tf 100 500 Td (Heart) Tj ET";
   return of_objects(

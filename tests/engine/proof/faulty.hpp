@@ -31,6 +31,15 @@ void set_box(const std::string& file, const char* key, double left, double botto
 // All that is drawn, smaller by a factor, as a printer's "fit to page" makes it.
 void shrink(const std::string& file, double factor);
 
+// A straight leader more, mm from the top left of an A4 page, marked as our own PDFs mark theirs.
+void add_leader(const std::string& file, const std::string& anchor, double x1, double y1, double x2,
+                double y2);
+
+// An SVG sheet of A4 with something on it; a label of it with its leader, both as our own sheets
+// have them.
+std::string svg_sheet(const std::string& inside);
+std::string svg_label(const std::string& name, double x, double y, double to_x, double to_y);
+
 // A PDF whose one word is set in a font that it does not hold.
 std::string without_font();
 // A PDF of so many empty A4 pages.

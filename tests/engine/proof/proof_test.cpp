@@ -185,31 +185,16 @@ TEST_F(Proof, Finds_a_page_full_of_ink) {
   EXPECT_EQ(found(), Set{});
 }
 
-std::string svg_sheet(const std::string& inside) {
-  return "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"210mm\" height=\"297mm\" "
-         "viewBox=\"0 0 210 297\">" +
-         inside + "</svg>";
-}
-
-std::string label(const std::string& name, double x, double y, double to_x, double to_y) {
-  const auto n = [](double v) { return std::to_string(v); };
-  return "<path class=\"pw-leader\" data-anchor=\"" + name + "\" d=\"M" + n(x) + " " + n(y - 1) +
-         "L" + n(to_x) + " " + n(to_y) +
-         "\" fill=\"none\" stroke=\"#000000\" stroke-width=\"0.3\"/><g class=\"pw-label\" "
-         "data-anchor=\"" + name + "\"><text x=\"" + n(x + 1) + "\" y=\"" + n(y) +
-         "\" font-family=\"Andika\" font-size=\"5\" fill=\"#000000\">" + name + "</text></g>";
-}
-
 TEST_F(Proof, Finds_labels_that_overlap_and_leaders_that_cross) {
   request_.paths = {scratch_ / "sheet.svg"};
   const auto of = [&](const std::string& inside) {
     support::write(request_.paths[0], svg_sheet(inside));
     return found();
   };
-  EXPECT_EQ(of(label("stalk", 100, 50, 60, 60) + label("blade", 100, 70, 60, 80)), Set{});
-  EXPECT_EQ(of(label("stalk", 100, 50, 60, 80) + label("blade", 100, 70, 60, 55)),
+  EXPECT_EQ(of(svg_label("stalk", 100, 50, 60, 60) + svg_label("blade", 100, 70, 60, 80)), Set{});
+  EXPECT_EQ(of(svg_label("stalk", 100, 50, 60, 80) + svg_label("blade", 100, 70, 60, 55)),
             Set{"proof-leaders-cross"});
-  EXPECT_EQ(of(label("stalk", 100, 50, 60, 55) + label("blade", 100, 53, 60, 60)),
+  EXPECT_EQ(of(svg_label("stalk", 100, 50, 60, 55) + svg_label("blade", 100, 53, 60, 60)),
             Set{"proof-labels-overlap"});
 }
 
