@@ -98,6 +98,13 @@ std::string title_of(const read::FinishedPage& page) {
   return title;
 }
 
+// The sheet's own file beside a key's, "heart-quiz.pdf" of "heart-quiz-key.pdf"; else nothing.
+std::string sheet_of_key(const std::string& path) {
+  const std::size_t dot = path.rfind('.');
+  if (dot == std::string::npos || dot < 4 || path.compare(dot - 4, 4, "-key") != 0) return {};
+  return path.substr(0, dot - 4) + path.substr(dot);
+}
+
 struct Coded {
   std::string file;
   std::size_t page = 0;
@@ -116,7 +123,9 @@ void sheet_rules(const read::FinishedPage& page, const ProofStyle& limits, Sink&
 void code_rule(const std::vector<read::Finished>& files, const std::vector<CodeWords>& words,
                Sink& sink) {
   std::map<std::string, std::vector<Coded>> worksheets, keys;  // by title
-  for (const read::Finished& file : files)
+  std::set<std::string> looked_at;
+  for (const read::Finished& file : files) {
+    looked_at.insert(file.path);
     for (std::size_t i = 0; i < file.pages.size(); ++i) {
       const read::FinishedPage& page = file.pages[i];
       std::string text = " ";
@@ -137,13 +146,18 @@ void code_rule(const std::vector<read::Finished>& files, const std::vector<CodeW
         break;
       }
     }
+  }
   for (const auto& [title, all] : keys) {
     const auto matching = worksheets.find(title);
     if (matching == worksheets.end()) continue;
-    std::set<std::string> known;
-    for (const Coded& sheet : matching->second) known.insert(sheet.code);
     for (const Coded& key : all) {
-      if (known.contains(key.code)) continue;
+      // Its own sheet where that is there, which may have no code to compare; else any of the title.
+      const std::string own = sheet_of_key(key.file);
+      const bool alone = looked_at.contains(own);
+      std::set<std::string> known;
+      for (const Coded& sheet : matching->second)
+        if (!alone || sheet.file == own) known.insert(sheet.code);
+      if (known.empty() || known.contains(key.code)) continue;
       std::string codes;
       for (const std::string& code : known) codes += (codes.empty() ? "" : ", ") + code;
       sink.on(key.file, key.page);

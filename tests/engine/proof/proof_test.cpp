@@ -213,6 +213,13 @@ TEST_F(Proof, Finds_a_key_of_another_version) {
   EXPECT_EQ(found(), Set{"proof-check-code"});
   sheet("worksheet-2.pdf", "", "ZZ99ZZ");
   EXPECT_EQ(found(), Set{}) << "another set of the same figure";
+  // Beside its own sheet a key is held against that alone, which may be one without a code.
+  sheet("quiz.pdf", "", "AB12CD");
+  sheet("quiz-key.pdf", "Answer key", "ZZ99ZZ");
+  EXPECT_EQ(found(), Set{"proof-check-code"});
+  write_page(scratch_ / "quiz.pdf", 210, 297, [](const Pen&) {});
+  sheet("quiz-key.pdf", "Answer key", "CARDS1");
+  EXPECT_EQ(found(), Set{});
 }
 
 TEST_F(Proof, Finds_a_ruler_that_was_fitted_to_a_page) {
