@@ -23,8 +23,10 @@ Looked looked_at(const Look& look) {
     sheet_rules(page, look.limits, sink);
     if (look.words) term_rule(page, *look.words, sink);
     out.ink.push_back(ink_percent(page.pixels));
-    page.strokes = {};
-    page.pixels.rgb = {};
+    // Only words are kept, for the check codes; `= {}` would keep a vector's memory.
+    read::FinishedPage kept;
+    kept.words = std::move(page.words);
+    page = std::move(kept);
   });
   if (!file.ok()) {
     out.faults = file.findings();
@@ -41,7 +43,7 @@ std::vector<std::string> pictures_of(const Look& look, const std::vector<ProofPl
     for (std::size_t i = 0; i < places.size(); ++i)
       if (places[i].finding.at.line == static_cast<int>(index) + 1)
         pictures[i] = picture(page, places[i].at);
-    page = {};
+    page = read::FinishedPage();
   });
   return pictures;
 }

@@ -27,7 +27,7 @@ struct Looked {
   Findings faults;              // why it could not be looked at, or not to its end
   std::vector<ProofPlace> found;
   std::vector<double> ink;      // of each page, per cent
-  read::Finished file;          // pages without strokes and pixels
+  read::Finished file;          // its pages with their words alone
 };
 
 Looked looked_at(const Look& look);

@@ -279,6 +279,14 @@ TEST_F(Proof, On_the_command_line_exits_with_1_on_errors_and_shows_them_in_a_rep
   EXPECT_EQ(support::platewright({"proof", file_}).code, 0);
 }
 
+TEST_F(Proof, Keeps_the_pixels_of_one_page_at_a_time) {
+  if (support::sanitized()) GTEST_SKIP() << "a sanitizer takes memory of its own";
+  support::write(file_, pages(150));
+  const auto done = support::platewright({"proof", file_});
+  EXPECT_EQ(done.code, 0) << done.said();
+  EXPECT_LT(done.peak_kib, 150 * 1024);  // 2 MiB each
+}
+
 TEST(Proof_rules, Have_numbers_codes_and_reasons_of_their_own) {
   std::set<int> numbers;
   Set codes;
