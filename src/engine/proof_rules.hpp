@@ -1,6 +1,7 @@
 // The rules of proof, a function each group. They see finished pages only.
 #pragma once
 
+#include <map>
 #include <optional>
 #include <set>
 #include <string>
@@ -22,10 +23,14 @@ class Sink {
   void on(const std::string& file, std::size_t page) {
     file_ = file;
     page_ = static_cast<int>(page) + 1;
+    counts_.clear();
   }
   void add(Severity severity, const char* code, const PageBox& at, std::string message,
            std::string advice) {
     if (left_out_.contains(code)) return;
+    const int count = ++counts_[code];
+    if (count > most_a_page) return;
+    if (count == most_a_page) message = "there are more of these on the page", advice.clear();
     Finding finding = severity == Severity::error
                           ? error(code, {file_, page_, 0}, std::move(message), std::move(advice))
                           : warning(code, {file_, page_, 0}, std::move(message), std::move(advice));
@@ -37,6 +42,9 @@ class Sink {
   std::set<std::string> left_out_;
   std::string file_;
   int page_ = 0;
+  std::map<std::string, int> counts_;  // of each code on the page
+
+  static constexpr int most_a_page = 500;  // findings of one rule; a reader gives up before
 };
 
 // Boxes, size, type, lines, images, edges.

@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 #include <exception>
+#include <qpdf/Pipeline.hh>
 #include <qpdf/QPDF.hh>
 #include <qpdf/QPDFPageDocumentHelper.hh>
 
@@ -20,6 +21,8 @@ constexpr double mm = 25.4 / 72;           // in one point
 constexpr std::size_t most_pages = 2000;
 constexpr std::size_t most_commands = 5'000'000;  // on one page, with its forms
 constexpr int deepest = 16;                // forms in forms
+constexpr std::size_t most_unpacked = std::size_t{64} << 20;  // bytes of one stream of commands
+constexpr double most_image_pixels = 100e6;
 constexpr std::size_t most_marked = 100;   // marked content in marked content
 
 using Matrix = std::array<double, 6>;
@@ -38,6 +41,28 @@ Matrix matrix_of(Object array) {
 }
 
 struct TooMuch : std::exception {};
+
+// Counts what a stream unpacks to, and stops where that is too much.
+class Counter : public Pipeline {
+ public:
+  Counter() : Pipeline("counter", nullptr) {}
+  void write(unsigned char const*, size_t size) override {
+    sum_ += size;
+    if (sum_ > most_unpacked) throw TooMuch();
+  }
+  void finish() override {}
+  bool over() const { return sum_ > most_unpacked; }
+
+ private:
+  std::size_t sum_ = 0;
+};
+
+void check_size(Object stream) {
+  if (!stream.isStream()) return;
+  Counter counter;
+  stream.pipeStreamData(&counter, 0, qpdf_dl_generalized, true, false);
+  if (counter.over()) throw TooMuch();  // qpdf only warns
+}
 
 PagePoint through(const Matrix& m, double x, double y) {
   return {m[0] * x + m[2] * y + m[4], m[1] * x + m[3] * y + m[5]};
@@ -221,11 +246,28 @@ class Commands : public Object::ParserCallbacks {
     Object one = all.isDictionary() ? all.getKey(operands_.back().getName()) : Object::newNull();
     return one.isDictionary() || one.isStream() ? one : Object::newDictionary();
   }
+  // An image fills the unit square.
+  void image(Object keys) {
+    const auto side = [](Object value) { return value.isNumber() ? value.getNumericValue() : 0; };
+    for (Object one : {keys, keys.getKey("/SMask").isStream() ? keys.getKey("/SMask").getDict() : keys})
+      if (side(one.getKey("/Width")) * side(one.getKey("/Height")) > most_image_pixels) throw TooMuch();
+    double left = 1e9, right = -1e9, top = 1e9, bottom = -1e9;
+    for (const auto& [x, y] : {std::pair{0, 0}, {1, 0}, {0, 1}, {1, 1}}) {
+      const PagePoint p = on_page(x, y);
+      left = std::min(left, p.x), right = std::max(right, p.x);
+      top = std::min(top, p.y), bottom = std::max(bottom, p.y);
+    }
+    page_.images.push_back({{left, top, right - left, bottom - top},
+                            static_cast<int>(std::clamp(side(keys.getKey("/Width")), 0.0, 1e9)),
+                            static_cast<int>(std::clamp(side(keys.getKey("/Height")), 0.0, 1e9))});
+  }
   void form() {
     Object one = found("/XObject");
     if (!one.isStream() || depth_ >= deepest) return;
     Object keys = one.getDict();
+    if (keys.getKey("/Subtype").isNameAndEquals("/Image")) return image(keys);
     if (!keys.getKey("/Subtype").isNameAndEquals("/Form")) return;
+    check_size(one);
     Object own = keys.getKey("/Resources");
     State state = state_;
     state.matrix = product(matrix_of(keys.getKey("/Matrix")), state_.matrix);
@@ -295,6 +337,7 @@ Findings each_page_commands(
       };
       page.trim = box("/TrimBox");
       page.bleed = box("/BleedBox");
+      for (const Object& stream : helper.getPageContents()) check_size(stream);
       std::size_t commands = 0;
       Commands reader(page, helper.getAttribute("/Resources", false), {}, {}, 0, commands);
       helper.parseContents(&reader);
@@ -305,7 +348,8 @@ Findings each_page_commands(
     return {};
   } catch (const TooMuch&) {
     return {error("pdf-large", {path, static_cast<int>(index) + 1, 0},
-                  "the page has more commands than can be looked at", "make the figure simpler")};
+                  "the page has more commands, or an image of more pixels, than can be looked at",
+                  "make the figure simpler")};
   } catch (const std::exception& fault) {
     return {error("pdf-unreadable", {path, 0, 0},
                   "the file is not a PDF that can be read: " + escaped(fault.what()))};

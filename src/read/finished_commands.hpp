@@ -22,6 +22,7 @@ struct TextRun {
 struct PageCommands {
   std::vector<FinishedStroke> strokes;
   std::vector<FinishedLeader> leaders;
+  std::vector<FinishedImage> images;
   std::vector<TextRun> runs;
   double x = 0, y = 0, width = 0, height = 0;  // of the media box, points
   std::optional<PageBox> trim, bleed;          // mm

@@ -1,5 +1,4 @@
-// A PDF's pages: texts, fonts, pictures and pixels by poppler, the rest by its
-// commands.
+// A PDF's pages: texts, fonts and pixels by poppler, the rest by its commands.
 #include <cairo.h>
 #include <glib-object.h>
 #include <poppler.h>
@@ -85,21 +84,6 @@ void read_words(PopplerPage* page, FinishedPage& out) {
   end();
 }
 
-void read_images(PopplerPage* page, FinishedPage& out) {
-  GList* all = poppler_page_get_image_mapping(page);
-  for (GList* at = all; at != nullptr; at = at->next) {
-    const auto* one = static_cast<PopplerImageMapping*>(at->data);
-    const Surface pixels(poppler_page_get_image(page, one->image_id));
-    if (!pixels || cairo_surface_status(pixels.get()) != CAIRO_STATUS_SUCCESS) continue;
-    const PopplerRectangle& r = one->area;
-    out.images.push_back({{std::min(r.x1, r.x2) * mm, std::min(r.y1, r.y2) * mm,
-                           std::abs(r.x2 - r.x1) * mm, std::abs(r.y2 - r.y1) * mm},
-                          cairo_image_surface_get_width(pixels.get()),
-                          cairo_image_surface_get_height(pixels.get())});
-  }
-  poppler_page_free_image_mapping(all);
-}
-
 // False where Cairo has no memory for it.
 bool read_pixels(PopplerPage* page, FinishedPage& out) {
   PagePixels& p = out.pixels;
@@ -138,6 +122,7 @@ FinishedPage with_commands(PageCommands& from) {
   page.boxes_nested = within(page.trim, page.bleed) && within(page.bleed, whole);
   page.strokes = std::move(from.strokes);
   page.leaders = std::move(from.leaders);
+  page.images = std::move(from.images);
   page.language = std::move(from.language);
   return page;
 }
@@ -207,7 +192,6 @@ Result<Finished> finished_pdf(std::string_view bytes, const std::string& path,
         FinishedPage one = with_commands(from);
         read_words(page.get(), one);
         name_labels(one, from.runs);
-        read_images(page.get(), one);
         if (!read_pixels(page.get(), one))
           return {error("pdf-large", {path, number, 0}, "the page is too large to look at",
                         "make it smaller than 10 m")};

@@ -155,6 +155,24 @@ std::string without_font() {
       "5 0 obj\n<< /Type /Font /Subtype /Type1 /BaseFont /Helvetica >>\nendobj\n");
 }
 
+std::string with_image(int columns, int rows) {
+  return of_objects(
+      "1 0 obj\n<< /Type /Catalog /Pages 2 0 R >>\nendobj\n"
+      "2 0 obj\n<< /Type /Pages /Kids [3 0 R] /Count 1 >>\nendobj\n"
+      "3 0 obj\n<< /Type /Page /Parent 2 0 R /MediaBox [0 0 595 842] /Contents 4 0 R /Resources << "
+      "/XObject << /X 5 0 R >> >> >>\nendobj\n"
+      "4 0 obj\n<< /Length 28 >>\nstream\nq 300 0 0 300 90 90 cm /X Do\nendstream\nendobj\n"
+      "5 0 obj\n<< /Type /XObject /Subtype /Image /Width " +
+      std::to_string(columns) + " /Height " + std::to_string(rows) +
+      " /ColorSpace /DeviceRGB /BitsPerComponent 8 /Length 0 >>\nstream\n\nendstream\nendobj\n");
+}
+
+void unpack_to(const std::string& file, std::size_t size) {
+  changed(file, [&](QPDF& pdf, QPDFPageObjectHelper& page) {
+    page.addPageContents(QPDFObjectHandle::newStream(&pdf, std::string(size, ' ')), false);
+  });
+}
+
 std::string pages(int count) {
   std::string kids, all;
   for (int i = 0; i < count; ++i) {

@@ -42,6 +42,10 @@ std::string svg_label(const std::string& name, double x, double y, double to_x, 
 
 // A PDF whose one word is set in a font that it does not hold.
 std::string without_font();
+// One page that shows an image of so many pixels, of which none is there.
+std::string with_image(int columns, int rows);
+// The page with commands that unpack to so many bytes, all blanks.
+void unpack_to(const std::string& file, std::size_t bytes);
 // A PDF of so many empty A4 pages.
 std::string pages(int count);
 

@@ -2,6 +2,7 @@
 // in a style; files that are none.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <set>
 
 #include "engine/proof/faulty.hpp"
@@ -75,6 +76,19 @@ TEST_F(Proof, Finds_text_below_any_floor_and_below_the_readers_own) {
   EXPECT_EQ(found(), Set{"proof-text-small"});
   // Small print at the foot may be small.
   EXPECT_EQ(with([](const Pen& pen) { pen.text(20, 285, 7, "For learning"); }), Set{});
+}
+
+TEST_F(Proof, Tells_at_most_500_findings_of_a_rule_on_a_page) {
+  write_page(file_, 210, 297, [](const Pen& pen) {
+    for (int i = 0; i < 700; ++i) pen.text(20 + 5 * (i % 35), 60 + 4 * (i / 35), 4, "o");
+  });
+  request_.paths = {file_};
+  const auto looked = platewright::proof(request_, platewright::usual_environment());
+  ASSERT_TRUE(looked.ok());
+  EXPECT_EQ(looked->found.size(), 500U);
+  EXPECT_EQ(std::count_if(looked->found.begin(), looked->found.end(), [](const auto& place) {
+              return support::contains(place.finding.message, "there are more");
+            }), 1);
 }
 
 TEST_F(Proof, Finds_lines_too_thin_whatever_scales_them) {
@@ -246,6 +260,11 @@ TEST_F(Proof, Of_what_is_no_sheet_is_a_finding) {
     EXPECT_EQ(found(), Set{"pdf-unreadable"});
   }
   support::write(file_, pages(2001));
+  EXPECT_EQ(found(), Set{"pdf-large"});
+  support::write(file_, sound);
+  unpack_to(file_, (std::size_t{64} << 20) + 1);  // some 64 kB packed
+  EXPECT_EQ(found(), Set{"pdf-large"});
+  support::write(file_, with_image(40'000, 40'000));
   EXPECT_EQ(found(), Set{"pdf-large"});
   request_.paths = {scratch_ / "sheet.svg"};
   support::write(request_.paths[0], "<svg");
