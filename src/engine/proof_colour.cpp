@@ -75,10 +75,11 @@ std::optional<Colour> ground_of(const read::PagePixels& p, const PageBox& box, C
   const auto is_text = [&](std::uint32_t rgb) {
     return apart(of(rgb), text) < like_text;
   };
-  const int left = std::max(0, static_cast<int>(box.left() * p.per_mm));
-  const int right = std::min(p.width, static_cast<int>(std::ceil(box.right() * p.per_mm)));
-  const int top = std::max(0, static_cast<int>(box.top() * p.per_mm));
-  const int bottom = std::min(p.height, static_cast<int>(std::ceil(box.bottom() * p.per_mm)));
+  const auto pixel = [&](double mm, int most) {
+    return mm > 0 ? static_cast<int>(std::min(mm * p.per_mm, static_cast<double>(most))) : 0;
+  };
+  const int left = pixel(box.left(), p.width), right = pixel(box.right() + 1 / p.per_mm, p.width);
+  const int top = pixel(box.top(), p.height), bottom = pixel(box.bottom() + 1 / p.per_mm, p.height);
   for (int y = top; y < bottom; ++y)
     for (int x = left; x < right; ++x) {
       add(all, p.at(x, y));

@@ -95,10 +95,9 @@ double contrast_at(const read::PagePixels& p, PagePoint at, PagePoint normal, do
   for (const double to : {edge + beside[0] / p.per_mm, edge + beside[1] / p.per_mm,
                           edge + beside[2] / p.per_mm, -edge - beside[0] / p.per_mm,
                           -edge - beside[1] / p.per_mm, -edge - beside[2] / p.per_mm}) {
-    const int x = static_cast<int>(std::floor((at.x + to * normal.x) * p.per_mm));
-    const int y = static_cast<int>(std::floor((at.y + to * normal.y) * p.per_mm));
-    if (x < 0 || y < 0 || x >= p.width || y >= p.height) continue;
-    const std::uint32_t rgb = p.at(x, y);
+    const double x = (at.x + to * normal.x) * p.per_mm, y = (at.y + to * normal.y) * p.per_mm;
+    if (!(x >= 0 && y >= 0 && x < p.width && y < p.height)) continue;
+    const std::uint32_t rgb = p.at(static_cast<int>(x), static_cast<int>(y));
     best = std::max(best, contrast(colour, {static_cast<std::uint8_t>(rgb >> 16),
                                             static_cast<std::uint8_t>(rgb >> 8),
                                             static_cast<std::uint8_t>(rgb)}));

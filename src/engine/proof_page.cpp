@@ -123,7 +123,7 @@ void images(const read::FinishedPage& page, const ProofStyle& limits, Sink& sink
 
 void edges(const read::FinishedPage& page, const ProofStyle& limits, Sink& sink) {
   const double keep = limits.edge.mm();
-  if (keep <= 0) return;
+  if (keep <= 0 || !page.boxes_nested) return;
   const read::PagePixels& p = page.pixels;
   const PageBox inner = page.trim.grown(-keep);
   const bool has_bleed = page.bleed.left() < page.trim.left() - 0.1;

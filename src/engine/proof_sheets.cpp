@@ -13,6 +13,7 @@ namespace platewright::proofing {
 namespace {
 
 constexpr double touching = 0.05;  // mm that boxes may share, a rounding
+constexpr std::size_t most_words = 20'000;  // of a page, that are held against each other
 constexpr double free_line = 0.2;  // of a word's box that is free above and below its letters
 
 void labels(const read::FinishedPage& page, Sink& sink) {
@@ -28,7 +29,7 @@ void labels(const read::FinishedPage& page, Sink& sink) {
 
 // Words on words, of two labels or of anything; in a PDF that is all that can be told.
 void words(const read::FinishedPage& page, const ProofStyle& limits, Sink& sink) {
-  if (limits.overlap <= 0) return;
+  if (limits.overlap <= 0 || page.words.size() > most_words) return;
   struct Letters {
     PageBox box;
     const read::FinishedWord* word;

@@ -23,6 +23,8 @@ constexpr std::size_t most_commands = 5'000'000;  // on one page, with its forms
 constexpr int deepest = 16;                // forms in forms
 constexpr std::size_t most_unpacked = std::size_t{64} << 20;  // bytes of one stream of commands
 constexpr double most_image_pixels = 100e6;
+constexpr std::size_t most_leaders = 2'000;   // of a page; and places are kept within 100 m of it
+constexpr double farthest = 1e5;
 constexpr std::size_t most_marked = 100;   // marked content in marked content
 
 using Matrix = std::array<double, 6>;
@@ -112,7 +114,8 @@ class Commands : public Object::ParserCallbacks {
   Matrix six() { return {number(0), number(1), number(2), number(3), number(4), number(5)}; }
   PagePoint on_page(double x, double y) const {
     const PagePoint p = through(state_.matrix, x, y);
-    return {(p.x - page_.x) * mm, (page_.y + page_.height - p.y) * mm};
+    const auto kept = [](double v) { return v > -farthest ? std::min(v, farthest) : -farthest; };
+    return {kept((p.x - page_.x) * mm), kept((page_.y + page_.height - p.y) * mm)};
   }
 
   void point(double x, double y, bool starts = false) {
@@ -131,7 +134,7 @@ class Commands : public Object::ParserCallbacks {
     const double width = state_.line * std::sqrt(std::abs(m[0] * m[3] - m[1] * m[2]));
     page_.strokes.push_back({width, {left_, top_, right_ - left_, bottom_ - top_}});
     for (auto& line : lines_)
-      if (line.size() >= 2)
+      if (line.size() >= 2 && page_.leaders.size() < most_leaders)
         page_.leaders.push_back({marks_.back().leader, std::move(line), width, state_.stroke});
   }
   bool path(const std::string& name) {

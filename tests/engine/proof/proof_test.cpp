@@ -91,6 +91,15 @@ TEST_F(Proof, Tells_at_most_500_findings_of_a_rule_on_a_page) {
             }), 1);
 }
 
+TEST_F(Proof, Ends_soon_on_places_that_no_page_has) {
+  write_page(file_, 210, 297, [](const Pen&) {});
+  for (int i = 0; i < 50; ++i) add_leader(file_, "l" + std::to_string(i), -1e12, 1e14, 1e15, -1e13 * i);
+  set_box(file_, "/TrimBox", -1e30, -1e30, 1e30, 1e30);
+  const auto done = support::platewright({"proof", file_});
+  EXPECT_EQ(done.code, 1) << done.said();
+  EXPECT_LT(done.processor_seconds, 10) << done.said();
+}
+
 TEST_F(Proof, Finds_lines_too_thin_whatever_scales_them) {
   EXPECT_EQ(with([](const Pen& pen) { pen.line(30, 120, 90, 120, 0.25); }), Set{});
   EXPECT_EQ(with([](const Pen& pen) { pen.line(30, 120, 90, 120, 0.2); }), Set{"proof-line-thin"});
