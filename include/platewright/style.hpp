@@ -145,14 +145,19 @@ struct TrueSizeStyle {
   Length flap = Length::mm(12);           // height of a flap to fold and glue
 };
 
+struct CardSize {
+  Length width = Length::in(2.5);
+  Length height = Length::in(3.5);
+  friend bool operator==(const CardSize&, const CardSize&) = default;
+};
+
 // Review pages, cards and games.
 struct ReviewStyle {
   bool fold_accents = false;              // print E for É in puzzles of letters
   int first_letter = 7;                   // readers up to this age are given a scrambled word's first letter
   int clue_age = 7;                       // readers from this age on match words with clues, younger ones with pictures
   int triples = 11;                       // from this age on, pairs of cards are threes with a clue
-  Length card_width = Length::in(2.5);
-  Length card_height = Length::in(3.5);
+  CardSize card;
   Length drift = Length::mm(2);           // backs may come out so far from their fronts
   bool short_edge = false;                // backs are turned over the sheet's shorter edge
   int bingo_cards = 8;

@@ -11,7 +11,7 @@
 namespace platewright::read {
 
 // Where a key's value lives.
-using StyleTarget = std::variant<Length*, double*, int*, bool*, Colour*, LeaderMark*, std::string*,
+using StyleTarget = std::variant<Length*, CardSize*, double*, int*, bool*, Colour*, LeaderMark*, std::string*,
                                  std::vector<std::string>*>;
 
 struct StyleField {

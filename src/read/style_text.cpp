@@ -14,6 +14,8 @@ std::string value_text(const StyleTarget& target) {
         using T = std::remove_cvref_t<decltype(*value)>;
         if constexpr (std::is_same_v<T, Length>) {
           return format_number(value->mm(), 9);
+        } else if constexpr (std::is_same_v<T, CardSize>) {
+          return format_number(value->width.mm(), 9) + 'x' + format_number(value->height.mm(), 9);
         } else if constexpr (std::is_same_v<T, double>) {
           return format_number(*value, 9);
         } else if constexpr (std::is_same_v<T, int>) {

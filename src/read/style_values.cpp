@@ -7,6 +7,7 @@
 #include "base/nearest.hpp"
 #include "base/number.hpp"
 #include "base/quote.hpp"
+#include "platewright/paper.hpp"
 
 namespace platewright::read {
 namespace {
@@ -45,6 +46,22 @@ struct Writer {
     } else {
       *to = *length;
     }
+  }
+
+  // A paper's name, or WxH.
+  void operator()(CardSize* to) const {
+    if (!node.is_scalar()) return wrong("a size", "write a7, or 2.5x3.5in");
+    const Result<Paper> size = find_paper(trimmed(node.text));
+    if (!size) {
+      const Finding& f = size.findings().front();
+      reading.error(node.place, f.code, what + ": " + f.message, f.advice);
+      return;
+    }
+    for (const Length side : {size->width, size->height})
+      if (side.mm() < least - 1e-9 || side.mm() > most + 1e-9)
+        return out_of_range(escaped(trimmed(node.text)), format_mm(Length::mm(least), 3),
+                            format_mm(Length::mm(most), 3) + " on each side");
+    *to = {size->width, size->height};
   }
 
   void operator()(double* to) const {

@@ -102,8 +102,11 @@ TEST(Review_findings, Fewer_bingo_cards_than_asked_are_a_warning) {
 }
 
 TEST(Review_findings, A_card_larger_than_the_paper_is_an_error) {
-  EXPECT_EQ(said(SheetKind::cards, bare, "", "review: {card-width: 290 mm}\n"),
+  EXPECT_EQ(said(SheetKind::cards, bare, "", "review: {card: 290x90mm}\n"),
             "error card-large\n");
+  EXPECT_EQ(said(SheetKind::cards, bare, "", "review: {card: a7}\n"), "");
+  EXPECT_EQ(said(SheetKind::cards, bare, "", "review: {card: a0}\n"), "error style-range\n");
+  EXPECT_EQ(said(SheetKind::cards, bare, "", "review: {card: a77}\n"), "error paper-unknown\n");
 }
 
 TEST(Review_findings, A_route_names_rows_each_once) {

@@ -79,7 +79,7 @@ CardPaper card_paper(const SheetInput& input) {
                              *input.typesetter);
     const Frame& f = trial.plan.frame;
     trial.grid = card_grid(f.width, f.height, f.margin, f.margin + head_room,
-                           style.card_width.mm(), style.card_height.mm());
+                           style.card.width.mm(), style.card.height.mm());
     // Turning over the long edge turns wide paper over its horizontal one.
     trial.over_horizontal = (f.width > f.height) != style.short_edge;
     if (best.grid.columns == 0 || trial.grid.count() > best.grid.count()) best = std::move(trial);
@@ -94,10 +94,10 @@ Result<std::vector<Page>> card_pages(const SheetInput& input, std::string_view k
   const CardGrid& grid = paper.grid;
   if (grid.count() < 1)
     return error("card-large", {input.style->name, 0, 0},
-                 "a card of " + format_number(input.style->review.card_width.mm(), 1) + " x " +
-                     format_number(input.style->review.card_height.mm(), 1) +
+                 "a card of " + format_number(input.style->review.card.width.mm(), 1) + " x " +
+                     format_number(input.style->review.card.height.mm(), 1) +
                      " mm does not fit this paper",
-                 "take a larger paper, or smaller card-width and card-height under review");
+                 "take a larger paper, or a smaller card under review");
   SheetInput in = input;
   in.plan = &paper.plan;
   const ReviewStyle& style = input.style->review;
