@@ -9,19 +9,20 @@
 #include "place/route_model.hpp"
 #include "place/strict_route.hpp"
 #include "place/subgradient.hpp"
+#include "place/wide.hpp"
 
 namespace platewright::place {
 namespace {
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
-constexpr int most_shapes = 8;
-constexpr std::size_t most_strict = 160;  // labels; beyond, time for pairs of them runs out
+constexpr std::size_t most_labels = 64;  // beyond, not all places can be looked at in every round
 constexpr std::size_t most_watched = 12;  // pairs of strangers that one search looks at
 
 }  // namespace
 
-Proof prove(const std::vector<Station>& stations, double fair, double cost, long nodes) {
+Proof prove(const std::vector<Station>& stations, double fair, double cost, long nodes,
+            const RoutePrices& known) {
   const Problem& problem = *stations.front().rules->problem;
   const std::size_t n = problem.labels.size();
   Proof proof;
@@ -41,20 +42,23 @@ Proof prove(const std::vector<Station>& stations, double fair, double cost, long
   const double most_lean = model.balance / static_cast<double>(std::max<std::size_t>(1, n));
   const int rounds = static_cast<int>(
       std::clamp(nodes / 2000, 8L, 8 + 7 * static_cast<long>(std::min<std::size_t>(n, 60)) / 8));
-  double bound = 0;
-  {
-    Route route(model);
-    const double first = route.bound(prices);
-    // Without a placement: as if the best cost a tenth more than labels by themselves.
-    bound = raise(route, prices, {cost < never ? cost : 1.1 * first + 1, most_lean, rounds, 8, 1});
-  }
-  proof.bound = std::min(bound, cost);
-  proof.prices = prices;
-  if (n > most_strict || bound == never) return proof;
-
   std::vector<double> steps;
   for (const Station& s : stations) steps.push_back(s.step);
   const Thresholds thresholds(problem, model, steps, false);
+  const bool begun = known.label.size() == n;
+  if (begun) {
+    prices = known;
+  } else {
+    double sum = 0;
+    for (const double p : prices.label) sum += p;
+    // Without a placement: as if the best cost a tenth more than labels by themselves.
+    prices = likely_prices(model, thresholds, prices, cost < never ? cost : 1.1 * sum + 1, rounds);
+  }
+  double bound = StrictRoute(model, thresholds).bound(prices);
+  proof.work += places_of(model) * at(rounds);
+  proof.bound = std::min(bound, cost);
+  proof.prices = prices;
+
   const double sure = cost < never ? cost - 1e-9 * std::max(1.0, cost) : never;
   // Only places that a placement somewhat dearer than the bound can use; more when
   // there is none.
@@ -66,14 +70,25 @@ Proof prove(const std::vector<Station>& stations, double fair, double cost, long
     routes->thin(prices, until);
     routes->thin(prices, until);
   };
-  open_to(n > 64 ? sure : std::min(sure, 1.04 * bound + 1e-6));
-  bound =
-      raise(*routes, prices, {std::min(reach, 1.02 * bound + 1e-6), most_lean, rounds / 2, 4, 0.5});
-  proof.bound = std::max(proof.bound, std::min({bound, cost, reach}));
-  proof.prices = prices;
-  routes->thin(prices, reach);
+  const auto above = [](double v, double share) { return v + share * std::max(1.0, std::abs(v)); };
+  open_to(std::min(sure, above(bound, 0.03)));
+  // Prices, until they raise the bound no more.
+  constexpr int most_turns = 5;
+  for (int turn = 0; turn < most_turns; ++turn) {
+    const double before = bound;
+    const double hoped = std::min(sure, above(bound, 0.02));
+    bound = std::max(bound, std::min(reach, raise(*routes, prices, {hoped, most_lean, rounds / 2, 4,
+                                                                    0.4})));
+    proof.bound = std::max(proof.bound, std::min(bound, cost));
+    proof.prices = prices;
+    if (above(bound, 0.005) > reach && reach < sure)
+      open_to(std::min(sure, above(bound, 0.03)));
+    else
+      routes->thin(prices, reach);
+    if (bound < above(before, 0.0005)) break;
+  }
+  proof.work += places_of(routes->model()) * at(rounds) * n / 4;
   bound = proof.bound;
-  if (n > 64) return proof;
   std::vector<std::pair<int, int>> watched;
   std::vector<LabelSet> memories;
   RoutePrices own = prices;
@@ -146,6 +161,8 @@ Proof prove(const std::vector<Station>& stations, double fair, double cost, long
     }
   }
   proof.bound = std::min(proof.bound, cost);
+  proof.work += work * std::max<std::size_t>(n, 10) * 3 - budget + work * 2 - states +
+                work * std::max<std::size_t>(n, 4) / 2 - arcs;
   return proof;
 }
 
@@ -163,21 +180,17 @@ double continuous_bound(const Rulebook& rules, double step, double cost, long no
     if (p == never) return 0;  // no placement at all: whoever has one knows better
   const double most_lean =
       cells.model.balance / static_cast<double>(std::max<std::size_t>(1, problem.labels.size()));
-  const bool begun = known.label.size() == prices.label.size();
-  if (begun) prices = known;
+  if (known.label.size() == prices.label.size()) prices = known;
+  const Thresholds thresholds(problem, cells.model, cells.step, true);
   const int rounds = static_cast<int>(std::clamp(nodes / 4000, 8L, 50L));
+  if (problem.labels.size() > most_labels)
+    return std::min(cost, wide_bound(cells.model, thresholds, prices, cost, 0).bound);
   double bound = 0;
-  if (problem.labels.size() > most_strict || !begun) {
-    Route route(cells.model);
-    bound = raise(route, prices, {cost, most_lean, rounds, 5, begun ? 0.3 : 1.0});
-  }
-  if (problem.labels.size() <= most_strict) {
-    const Thresholds thresholds(problem, cells.model, cells.step, true);
-    BothWays routes(cells.model, thresholds);
-    for (int turn = 0; turn < 2 && bound < cost; ++turn) {
-      routes.thin(prices, cost);
-      bound = std::max(bound, raise(routes, prices, {cost, most_lean, rounds / 8, 2, 0.3}));
-    }
+  if (known.label.empty()) prices = likely_prices(cells.model, thresholds, prices, cost, rounds);
+  BothWays routes(cells.model, thresholds);
+  for (int turn = 0; turn < 2 && bound < cost; ++turn) {
+    routes.thin(prices, cost);
+    bound = std::max(bound, raise(routes, prices, {cost, most_lean, rounds / 8, 2, 0.3}));
   }
   return std::min(cost, bound);
 }

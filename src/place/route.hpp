@@ -1,10 +1,9 @@
-// A lower bound for all stations at once. One route runs down the first station,
-// then the next, from label to label; its costs are those of the labels' places
-// and of neighbours. That every label is met just once is priced, not asked for
-// (Lagrange), so the cheapest route is found by a small dynamic program over
-// places alone. The bound is that of the time-indexed model of machine scheduling
-// (Sousa and Wolsey 1992; Tanaka, Fujikuma, Araki 2009); leaders that meet are
-// not looked at, which only lowers it.
+// What a lower bound for all stations at once must know. One route runs down the
+// first station, then the next, from label to label; its costs are those of the
+// labels' places and of neighbours. That every label is met just once is priced, not
+// asked for (Lagrange), so the cheapest route is found by a small dynamic program over
+// places alone: the time-indexed model of machine scheduling (Sousa and Wolsey 1992;
+// Tanaka, Fujikuma, Araki 2009).
 #pragma once
 
 #include <algorithm>
@@ -36,6 +35,8 @@ struct RouteModel {
     std::vector<std::vector<int>> shape_of;  // [label][variant], -1: none
     std::vector<Entry> entries;
     std::vector<Pair> pairs;  // [upper * shapes + lower]
+    // By label: no place of it that was left out costs less; empty where none were.
+    std::vector<double> closed;
   };
   std::vector<int> group_of;  // by label
   int groups = 1;
@@ -70,39 +71,6 @@ struct Two {
   void take(const Two& two, double more) {
     if (two.best + more < other) take(two.best + more, two.label, two.other + more);
   }
-};
-
-class Route {
- public:
-  explicit Route(const RouteModel& model);
-  // Places of the model were taken away.
-  void recount();
-
-  // The least that any placement costs, by these prices.
-  double bound(const RoutePrices& prices);
-  // How often the cheapest route of the last `bound` meets each label, and its
-  // labels on the left less those on the right.
-  void meets(std::vector<int>& times, int& lean) const;
-
- private:
-  struct Line {
-    std::vector<Two> before;        // [kind * slots + slot] routes up to a place
-    std::vector<Two> value, least;  // with the place itself, joined to a group's; least so far
-    double start = never;
-    // Entries that have a place there, by kind and slot: [first[kind * slots + slot], ...).
-    std::vector<std::uint32_t> first;
-    std::vector<std::uint32_t> entry;
-  };
-  std::size_t kinds(std::size_t line) const;
-  double own(std::size_t line, const RouteModel::Entry& e, std::size_t slot) const {
-    return e.cost[slot] - prices_.label[static_cast<std::size_t>(e.label)] -
-           model_.lines[line].lean * prices_.lean;
-  }
-
-  const RouteModel& model_;
-  RoutePrices prices_;
-  double sum_ = 0, end_ = never;
-  std::vector<Line> lines_;
 };
 
 }  // namespace platewright::place

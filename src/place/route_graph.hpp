@@ -13,7 +13,7 @@
 
 #include "place/draft.hpp"
 #include "place/one_side.hpp"
-#include "place/strict_route.hpp"
+#include "place/both_ways.hpp"
 
 namespace platewright::place {
 
@@ -25,6 +25,9 @@ struct RouteNode {
   // Labels whose leaders would cross this one if they stood anywhere before (after) it on its line.
   LabelSet never_before = 0, never_after = 0;
 };
+
+// The set of one label; empty between two stations.
+inline LabelSet bit(int label) { return label < 0 ? 0 : LabelSet{1} << label; }
 
 class RouteGraph {
  public:

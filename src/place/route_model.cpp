@@ -146,4 +146,20 @@ RouteModel grid_model(const std::vector<Station>& stations, double fair, int mos
   return model;
 }
 
+void close_dear(RouteModel& model, const std::vector<double>& more) {
+  std::vector<double> least(model.group_of.size(), never);
+  for (const RouteModel::Line& line : model.lines)
+    for (const RouteModel::Entry& e : line.entries)
+      for (const double c : e.cost) least[at(e.label)] = std::min(least[at(e.label)], c);
+  for (RouteModel::Line& line : model.lines) {
+    line.closed.assign(least.size(), never);
+    for (RouteModel::Entry& e : line.entries)
+      for (double& c : e.cost)
+        if (c < never && c > least[at(e.label)] + more[at(e.label)]) {
+          line.closed[at(e.label)] = std::min(line.closed[at(e.label)], c);
+          c = never;
+        }
+  }
+}
+
 }  // namespace platewright::place

@@ -8,6 +8,10 @@ namespace platewright::place {
 // `most_shapes`: box heights in more classes than these are rounded down to fewer.
 RouteModel grid_model(const std::vector<Station>& stations, double fair, int most_shapes);
 
+// Leaves out the places that cost their label more than this above its cheapest one
+// (RouteModel::Line::closed).
+void close_dear(RouteModel& model, const std::vector<double>& more);
+
 // How far boxes of one class reach before and after their ports, from and to.
 struct Reach {
   double before_low = 0, before_high = 0, after_low = 0, after_high = 0;

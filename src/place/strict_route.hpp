@@ -1,59 +1,35 @@
-// The bound of route.hpp, made sharper label by label: neighbours' leaders do not
-// cross, and no route goes back to the label before the last.
-//
-// Of two labels, i before j on one line, let the line through their targets meet
-// the ports' line at y*. Their straight leaders cross just when i's target is the
-// nearer one and j's port lies before y*, or j's is and i's port lies behind it.
-// So each order of two labels asks something of one port only.
+// A lower bound on all stations together (route.hpp): the cheapest route on which
+// neighbours' leaders do not cross and that never goes back to the label before the last.
 #pragma once
 
 #include <algorithm>
 #include <cstddef>
-#include <span>
 #include <vector>
 
-#include "place/route.hpp"
+#include "place/thresholds.hpp"
 
 namespace platewright::place {
 
-// By order of two labels: where the port of one of them may lie.
-struct Thresholds {
-  static constexpr int far_away = 1 << 28;
-  struct Bounds {
-    int from = -far_away;  // least slot of the latter label
-    int until = far_away;  // last slot of the former
-  };
-  // `loose_ports`: ports may lie anywhere in their slots, not just at their starts.
-  // `step` by line, mm.
-  Thresholds(const Problem& given, const RouteModel& model, const std::vector<double>& step,
-             bool loose_ports);
-  // What every choice among these targets asks.
-  Bounds between(std::size_t k, std::span<const Target> former,
-                 std::span<const Target> latter) const;
-  const Bounds& at(std::size_t k, int former, int latter) const {
-    return line[k][static_cast<std::size_t>(former) * labels + static_cast<std::size_t>(latter)];
-  }
-
-  struct Place {
-    Side side = Side::left;
-    double edge = 0, from = 0, step = 1;
-  };
-  const Problem* problem;
-  std::size_t labels;
-  bool loose;
-  std::vector<Place> places;
-  std::vector<std::vector<Bounds>> line;  // [line][former * labels + latter]
-};
-
+// Where places were left out of the model (Line::closed), a *shortcut* stands for them: from any
+// place to any later one past whatever lies between, for as much as the cheapest place left out
+// costs at least by the prices. Prices are lowered where that would be next to nothing.
 class StrictRoute {
  public:
   StrictRoute(const RouteModel& model, const Thresholds& thresholds);
 
   double bound(const RoutePrices& prices);
   void meets(std::vector<int>& times, int& lean) const;
-  // Values up to each place, the place itself left out: [line][entry][slot].
-  const std::vector<std::vector<std::vector<Two>>>& before() const { return before_; }
+  // The value up to a place, the place itself left out.
+  const Two& before(std::size_t line, std::size_t entry, int slot) const {
+    static const Two nothing;
+    const Span& span = span_[line][entry];
+    if (slot < span.first || slot > span.last) return nothing;
+    return before_[line][span.base + static_cast<std::size_t>(slot - span.first)];
+  }
   const Thresholds& thresholds() const { return thresholds_; }
+  // As the last bound used them, and whose were lowered.
+  const RoutePrices& prices() const { return prices_; }
+  const std::vector<char>& lowered() const { return lowered_; }
   double start_of(std::size_t line) const { return start_[line]; }
   double price_sum() const { return sum_; }
   double own(std::size_t line, const RouteModel::Entry& e, int slot) const;
@@ -63,47 +39,35 @@ class StrictRoute {
  private:
   struct Span {
     int first = 0, last = -1;  // slots that are open
+    std::size_t base = 0;      // of the first one in the line's tables
   };
+  struct From {  // the least value at or before a slot, and where that is
+    double value = never;
+    std::size_t entry = 0;
+    int slot = -1;
+  };
+  struct Shortcuts {
+    double price = never;       // of one past places that were left out
+    std::vector<From> any;      // [slot * groups + group]: of that group's places before it
+    std::vector<From> retired;  // of labels whose last place lies far behind; gap included
+  };
+  const Two& look(const std::vector<Two>& table, const Span& span, int slot) const {
+    return table[span.base + static_cast<std::size_t>(slot - span.first)];
+  }
+  void line_bound(std::size_t k, double start);
+  const From& last_of(std::size_t k) const;  // where the cheapest route leaves a line
+  void lower_prices();
+
   const RouteModel& model_;
   const Thresholds& thresholds_;
   RoutePrices prices_;
   double sum_ = 0, end_ = never;
   std::vector<double> start_;
   std::vector<std::vector<Span>> span_;
-  std::vector<std::vector<std::vector<Two>>> before_, value_, least_;
+  std::vector<std::vector<std::size_t>> by_first_;  // entries in the order of their first slots
+  std::vector<std::vector<Two>> before_, value_, least_;  // [line][span.base + slot - span.first]
+  std::vector<Shortcuts> shortcuts_;
+  std::vector<char> lowered_;
 };
-
-// A model with its routes forwards and backwards, which know together what each
-// place costs at least.
-class BothWays {
- public:
-  BothWays(const RouteModel& model, const Thresholds& thresholds);
-  BothWays(const BothWays&) = delete;
-  BothWays& operator=(const BothWays&) = delete;
-
-  double bound(const RoutePrices& prices) { return ahead_.bound(prices); }
-  void meets(std::vector<int>& times, int& lean) const { ahead_.meets(times, lean); }
-  // Takes away the places of which no route by these prices costs less than `below`.
-  void thin(const RoutePrices& prices, double below);
-
-  const RouteModel& model() const { return model_; }
-  const StrictRoute& ahead() const { return ahead_; }
-  // Routes from a place on, after `look_back`.
-  const Two& after(std::size_t line, std::size_t entry, int slot) const;
-  double rest_of(std::size_t line) const;
-  void look_back(const RoutePrices& prices) { back_.bound(prices); }
-
- private:
-  RouteModel model_, back_model_;
-  Thresholds thresholds_, back_thresholds_;
-  StrictRoute ahead_, back_;
-};
-
-// The least of routes through a place, the place left out: no label is met right
-// before and right after it.
-inline double through(const Two& before, const Two& after) {
-  if (before.label < 0 || before.label != after.label) return before.best + after.best;
-  return std::min(before.best + after.other, before.other + after.best);
-}
 
 }  // namespace platewright::place

@@ -2,82 +2,23 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <numeric>
 
 #include "place/assignment.hpp"
 #include "place/cost.hpp"
 #include "place/cost_terms.hpp"
+#include "place/each_side.hpp"
+#include "place/first_draft.hpp"
+#include "place/many.hpp"
 #include "place/one_side.hpp"
 #include "place/prove.hpp"
-#include "place/spoken.hpp"
+#include "place/windows.hpp"
+#include "place/witness.hpp"
 
 namespace platewright::place {
 namespace {
 
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
-
-// Why nothing was found: heights against room, or a label that no place takes.
-std::string witness(const std::vector<Station>& stations, bool& certain) {
-  const Problem& problem = *stations.front().rules->problem;
-  certain = false;
-  double need = 0, room = 0;
-  for (std::size_t i = 0; i < problem.labels.size(); ++i) {
-    double extent = never;
-    bool some = false;
-    for (const Station& s : stations) {
-      extent = std::min(extent, s.labels[i].least_extent);
-      some = some || s.labels[i].least_total < never;
-    }
-    if (!some) {
-      certain = true;
-      return "label \"" + problem.labels[i].anchor +
-             (extent == never ? "\" is wider than every column"
-                              : "\" has no place from which its leader keeps every distance");
-    }
-    need += extent + problem.rules.label_gap;
-  }
-  for (const Station& s : stations) room += s.to - s.from + problem.rules.label_gap;
-  if (need > room + 1e-9) {
-    certain = true;
-    return std::to_string(problem.labels.size()) + " labels need " + tenths(need) +
-           " mm of column height; there are " + tenths(room) + " mm";
-  }
-  return std::to_string(problem.labels.size()) + " labels (" + tenths(need) + " mm of " +
-         tenths(room) + " mm column height) have no placement whose leaders keep apart";
-}
-
-// Exact placement of one assignment on stations that hold at most 64 labels.
-// False when nothing is below `below`, or (with `cost` set) when the leaders of
-// two stations meet. `proven`: no search was cut short.
-bool exact(std::vector<OneSide>& sides, const std::vector<Station>& stations, const Assignment& a,
-           double below, Draft& draft, double& cost, bool& proven) {
-  const Problem& problem = *stations.front().rules->problem;
-  std::vector<LabelSet> sets(stations.size(), 0);
-  int left = 0, right = 0;
-  for (std::size_t i = 0; i < a.station_of.size(); ++i) {
-    sets[at(a.station_of[i])] |= LabelSet{1} << i;
-    left += stations[at(a.station_of[i])].side == Side::left;
-    right += stations[at(a.station_of[i])].side == Side::right;
-  }
-  double sum = balance_cost(problem.weights, left, right);
-  std::vector<double> least(stations.size());
-  for (std::size_t k = 0; k < stations.size(); ++k) sum += least[k] = sides[k].quick_bound(sets[k]);
-  proven = true;
-  if (!(sum < below)) return false;
-  Draft trial(a.station_of.size());
-  for (std::size_t k = 0; k < stations.size(); ++k) {
-    const OneSide::Answer answer = sides[k].solve(sets[k], below - (sum - least[k]));
-    proven = proven && answer.proven;
-    if (!answer.found) return false;
-    sum += answer.cost - least[k];
-    for (const Choice& c : answer.choices) trial[at(c.label)] = {static_cast<int>(k), c};
-  }
-  cost = sum;
-  if (draft_faults(stations, trial) > 0) return false;
-  draft = trial;
-  return true;
-}
+constexpr std::size_t few = 12;  // labels; so many are one window
 
 // The draft that a placement on the stations' slots is.
 Draft draft_of(const std::vector<Station>& stations, const std::vector<Placement>& placements) {
@@ -94,124 +35,6 @@ Draft draft_of(const std::vector<Station>& stations, const std::vector<Placement
     }
   }
   return draft;
-}
-
-// Every assignment of few labels to two columns: each side exact, those left out
-// whose cheapest places alone cost too much. What the sides cost without looking
-// at each other is a bound for the assignment; where their leaders do not meet it
-// is its cost. False when the effort ends before all are covered; else nothing
-// costs less than `bound`.
-constexpr std::size_t most_assigned_all_ways = 12;
-
-bool all_assignments(std::vector<OneSide>& sides, const std::vector<Station>& stations, Draft& best,
-                     double& best_cost, double& bound) {
-  const Problem& problem = *stations.front().rules->problem;
-  const std::size_t n = problem.labels.size();
-  bound = never;
-  for (LabelSet left = 0; left < LabelSet{1} << n; ++left) {
-    const LabelSet right = ~left & ((LabelSet{1} << n) - 1);
-    Assignment a;
-    double least = 0;
-    for (std::size_t i = 0; i < n; ++i) {
-      a.station_of.push_back((left >> i & 1) != 0 ? 0 : 1);
-      least += stations[at(a.station_of.back())].labels[i].least_total;
-    }
-    if (!(least < best_cost) ||
-        !(sides[0].quick_bound(left) + sides[1].quick_bound(right) < best_cost))
-      continue;
-    Draft draft;
-    double cost = never;
-    bool proven = false;
-    if (exact(sides, stations, a, best_cost, draft, cost, proven)) {
-      best = draft;
-      best_cost = cost;
-    } else if (cost < best_cost) {
-      bound = std::min(bound, cost);  // the sides' leaders meet
-    }
-    if (!proven) return false;
-  }
-  bound = std::min(bound, best_cost);
-  return true;
-}
-
-double whole_bound(const std::vector<Station>& stations) {
-  // Each group beyond one a station breaks a run somewhere.
-  const Problem& problem = *stations.front().rules->problem;
-  std::vector<std::string> groups;
-  for (const Label& l : problem.labels) groups.push_back(l.group);
-  std::sort(groups.begin(), groups.end());
-  groups.erase(std::unique(groups.begin(), groups.end()), groups.end());
-  double sum =
-      problem.weights.group_break * (groups.size() > stations.size()
-                                         ? static_cast<double>(groups.size() - stations.size())
-                                         : 0.0);
-  for (std::size_t i = 0; i < stations.front().labels.size(); ++i) {
-    double least = never;
-    for (const Station& s : stations) least = std::min(least, s.labels[i].least_total);
-    sum += least;
-  }
-  return sum;
-}
-
-// Best draft by chains and moves over the most promising splits; where each breaks a
-// rule, the shortest leaders all around are one more start, and the start with the
-// fewest faults is untangled, unless there are more than `hopeless`.
-bool first_draft(const std::vector<Station>& stations, const Offer& offer, double fair,
-                 const std::vector<Assignment>& all, std::size_t tries, long effort,
-                 double hopeless, long patience, Draft& best, double& best_cost) {
-  best_cost = never;
-  Draft start;
-  int faults = std::numeric_limits<int>::max();
-  const auto consider = [&](Draft draft) {
-    improve(stations, fair, draft, effort);
-    const double cost = draft_cost(stations, fair, draft);
-    if (cost < best_cost) best_cost = cost, best = draft;
-    if (best_cost < broken) return;
-    if (const int now = draft_faults(stations, draft); now < faults)
-      faults = now, start = std::move(draft);
-  };
-  for (std::size_t k = 0; k < std::min(tries, all.size()); ++k)
-    consider(draft_from(stations, fair, all[k].station_of, 8));
-  if (best_cost < broken) return true;
-  if (patience <= 0) return false;
-  if (faults > 3 * hopeless) return false;
-  if (Draft draft; draft_by_matching(stations, offer, fair, draft)) consider(std::move(draft));
-  if (best_cost < broken) return true;
-  if (faults > hopeless) return false;
-  if (!untangle(stations, start, patience)) {
-    best = std::move(start);
-    best_cost = draft_cost(stations, fair, best);
-    return false;
-  }
-  improve(stations, fair, start, effort);
-  best_cost = draft_cost(stations, fair, start);
-  best = std::move(start);
-  return best_cost < broken;
-}
-
-}  // namespace
-
-namespace {
-
-// The labels' least extents, rounded up to slots, against what columns and rows hold.
-bool overfull(const Problem& problem, double step, std::string& witness) {
-  const double gap = problem.rules.label_gap;
-  double need = 0, room = 0, mean = 0;
-  for (const Label& l : problem.labels) {
-    double least = never, width = never;
-    for (const Variant& v : l.variants)
-      least = std::min(least, v.height), width = std::min(width, v.width);
-    need += least + gap + step / 8;  // a slot is lost now and then
-    mean += width + gap;
-  }
-  mean /= static_cast<double>(problem.labels.size());
-  const double height = need / static_cast<double>(problem.labels.size());
-  for (const Column& c : problem.columns) room += c.bottom - c.top + gap;
-  for (const Row& r : problem.rows) room += (r.right - r.left + gap) / mean * height;
-  if (need <= room + step) return false;
-  witness = std::to_string(problem.labels.size()) + " labels need " + tenths(need) +
-            " mm of columns and rows; there are " + tenths(room) + " mm";
-  return true;
 }
 
 }  // namespace
@@ -298,13 +121,28 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
   }
   Proof proof;
   if (n > 0 && effort.for_proof() > 0)
-    proof = prove(stations, fair, have ? best_cost : never, effort.for_proof());
-  answer.prices = proof.prices;
-  if (proof.better) {
+    proof = n <= 64 ? prove(stations, fair, have ? best_cost : never, effort.for_proof())
+            : have  ? improve_many(stations, fair, best, best_cost, effort.for_proof())
+                    : Proof{};
+  const auto take_better = [&] {
+    if (!proof.better) return;
     best = proof.draft;
     best_cost = draft_cost(stations, fair, best);
     have = true;
+  };
+  take_better();
+  // Windows do not stop where the proof of all did; and what they find makes it easier.
+  if (have && n > few && n <= 64 && !proof.complete && effort.for_proof() > 0) {
+    long work = effort.for_proof() * 40;
+    if (sweep_windows(stations, fair, best, best_cost, proof.prices, {10, 18, 28},
+                      effort.for_proof() / 10, work)) {
+      const double bound = proof.bound;
+      proof = prove(stations, fair, best_cost, effort.for_proof() / 2, proof.prices);
+      proof.bound = std::max(proof.bound, std::min(bound, best_cost));
+      take_better();
+    }
   }
+  answer.prices = proof.prices;
   if (!have && n <= 64 && !proof.complete) have = untangled();
   bool proven = n <= 64;
   bool covered = false;  // every assignment was looked at

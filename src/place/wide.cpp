@@ -1,0 +1,94 @@
+#include "place/wide.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "place/route_model.hpp"
+#include "place/subgradient.hpp"
+
+namespace platewright::place {
+namespace {
+
+std::size_t at(int i) { return static_cast<std::size_t>(i); }
+
+}  // namespace
+
+std::vector<double> least_of(const RouteModel& model) {
+  std::vector<double> least(model.group_of.size(), never);
+  for (const RouteModel::Line& line : model.lines)
+    for (const RouteModel::Entry& e : line.entries)
+      for (const double c : e.cost) least[at(e.label)] = std::min(least[at(e.label)], c);
+  return least;
+}
+
+std::size_t places_of(const RouteModel& model) {
+  std::size_t count = 0;
+  for (const RouteModel::Line& line : model.lines)
+    for (const RouteModel::Entry& e : line.entries)
+      for (const double c : e.cost) count += c < never;
+  return count;
+}
+
+namespace {
+
+// What a label costs above its least, on the mean; no less than neighbours can save each other.
+double regret_of(const RouteModel& model, const std::vector<double>& least, double cost) {
+  double sum = 0, pair = model.group_break;
+  for (const double l : least) sum += l;
+  for (const RouteModel::Line& line : model.lines)
+    for (const RouteModel::Pair& p : line.pairs)
+      pair = std::max(pair, model.group_break + *std::max_element(p.cost.begin(), p.cost.end()));
+  return std::max({(cost - sum) / static_cast<double>(least.size()), pair / 3, 1e-3 * sum /
+                   static_cast<double>(least.size())});
+}
+
+double most_lean_of(const RouteModel& model) {
+  return model.balance / static_cast<double>(model.group_of.size());
+}
+
+}  // namespace
+
+RoutePrices likely_prices(const RouteModel& model, const Thresholds& thresholds,
+                          const RoutePrices& prices, double cost, int rounds) {
+  const std::vector<double> least = least_of(model);
+  const double regret = regret_of(model, least, cost);
+  RoutePrices now = prices;
+  double share = 1;
+  int many = rounds;
+  for (const double more : {3.0, 5.0}) {
+    RouteModel open = model;
+    close_dear(open, std::vector<double>(least.size(), more * regret));
+    for (RouteModel::Line& line : open.lines) line.closed.clear();
+    StrictRoute route(open, thresholds);
+    raise(route, now, {cost, most_lean_of(model), many, 8, share});
+    share = 0.5;
+    many = rounds / 2;
+  }
+  return now;
+}
+
+WideBound wide_bound(const RouteModel& model, const Thresholds& thresholds,
+                     const RoutePrices& prices, double cost, int rounds) {
+  const std::vector<double> least = least_of(model);
+  const std::size_t n = least.size();
+  WideBound wide;
+  wide.prices = prices;
+  if (wide.prices.label.size() != n) wide.prices = {least, 0};
+  for (const double l : least) wide.bound += l;
+  if (n == 0 || !(wide.bound < cost) || cost == never) return wide;
+  const double regret = regret_of(model, least, cost);
+  for (const double open_to : {6.0, 9.0, 13.0}) {
+    RouteModel open = model;
+    std::vector<double> more(n, open_to * regret);
+    for (std::size_t i = 0; i < n; ++i) more[i] += std::max(0.0, wide.prices.label[i] - least[i]);
+    close_dear(open, more);
+    StrictRoute route(open, thresholds);
+    const int many = std::max(3, rounds / 4);
+    wide.bound = std::max(
+        wide.bound, raise(route, wide.prices, {cost, most_lean_of(model), many, 8, 0.2}));
+    wide.work += places_of(open) * at(many) * 30;
+  }
+  return wide;
+}
+
+}  // namespace platewright::place

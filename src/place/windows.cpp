@@ -1,0 +1,182 @@
+#include "place/windows.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "place/prove.hpp"
+#include "place/window.hpp"
+
+namespace platewright::place {
+namespace {
+
+std::size_t at(int i) { return static_cast<std::size_t>(i); }
+
+class Sweep {
+ public:
+  Sweep(const std::vector<Station>& stations, double fair, Draft& draft, double& cost,
+        const RoutePrices& prices)
+      : stations_(stations),
+        prices_(prices),
+        rules_(*stations.front().rules),
+        problem_(*rules_.problem),
+        fair_(fair),
+        draft_(draft),
+        cost_(cost),
+        spots_(draft.size()),
+        rank_(draft.size()),
+        changed_(draft.size(), 0) {
+    for (std::size_t i = 0; i < draft_.size(); ++i) place(i);
+    line_up();
+  }
+
+  // Windows of so many labels, each around another one, that overlap by most of them;
+  // true when any got better.
+  bool sweep(std::size_t size, std::size_t turn, long nodes, long& work) {
+    bool any = false;
+    const std::vector<int> order = in_order();
+    const std::size_t stride = std::max<std::size_t>(1, size / 4);
+    for (std::size_t k = turn % stride; k < order.size(); k += stride) {
+      if (work <= 0) break;
+      const int seed = order[k];
+      std::vector<int> free = around(seed, size);
+      int latest = 0;
+      for (const int i : free) latest = std::max(latest, changed_[at(i)]);
+      int& solved_at = solved_[free];
+      if (solved_at > latest) continue;
+      any = solve(free, seed, nodes, work) || any;
+      solved_at = ++clock_;
+    }
+    return any;
+  }
+
+ private:
+  void place(std::size_t i) {
+    const Station& s = stations_[at(draft_[i].station)];
+    spots_[i] = placed(problem_, placement_of(s, draft_[i].choice), static_cast<int>(i));
+  }
+  void line_up() {
+    runs_.assign(stations_.size(), {});
+    for (std::size_t i = 0; i < draft_.size(); ++i)
+      runs_[at(draft_[i].station)].push_back(static_cast<int>(i));
+    for (std::size_t k = 0; k < runs_.size(); ++k) {
+      std::sort(runs_[k].begin(), runs_[k].end(), [&](int a, int b) {
+        return draft_[at(a)].choice.slot < draft_[at(b)].choice.slot;
+      });
+      for (std::size_t r = 0; r < runs_[k].size(); ++r) rank_[at(runs_[k][r])] = r;
+    }
+  }
+  PagePoint target(int i) const {
+    const auto& points = spots_[at(i)].target->points;
+    PagePoint sum{};
+    for (const PagePoint& p : points) sum.x += p.x, sum.y += p.y;
+    const auto many = static_cast<double>(points.size());
+    return {sum.x / many, sum.y / many};
+  }
+  std::vector<int> in_order() const {
+    std::vector<int> order;
+    for (const auto& run : runs_) order.insert(order.end(), run.begin(), run.end());
+    std::stable_sort(order.begin(), order.end(), [&](int a, int b) {
+      const PagePoint p = target(a), q = target(b);
+      return p.y != q.y ? p.y < q.y : p.x < q.x;
+    });
+    return order;
+  }
+  // The labels nearest to one, those between them on each station among them.
+  std::vector<int> around(int seed, std::size_t size) const {
+    std::vector<std::pair<double, int>> near;
+    const PagePoint middle = target(seed);
+    for (std::size_t i = 0; i < draft_.size(); ++i) {
+      const double own = distance(middle, target(static_cast<int>(i)));
+      near.emplace_back(own, static_cast<int>(i));
+    }
+    std::sort(near.begin(), near.end());
+    std::vector<std::pair<std::size_t, std::size_t>> span(
+        runs_.size(), {draft_.size(), 0});  // ranks [first, second)
+    const auto total = [&](const auto& spans) {
+      std::size_t sum = 0;
+      for (const auto& [from, to] : spans) sum += from < to ? to - from : 0;
+      return sum;
+    };
+    std::size_t misses = 0;
+    for (const auto& [far, i] : near) {
+      auto wider = span;
+      auto& [from, to] = wider[at(draft_[at(i)].station)];
+      from = std::min(from, rank_[at(i)]);
+      to = std::max(to, rank_[at(i)] + 1);
+      if (total(wider) <= size)
+        span = std::move(wider);
+      else if (++misses > size / 2)
+        break;
+    }
+    std::vector<int> free;
+    for (std::size_t k = 0; k < runs_.size(); ++k)
+      for (std::size_t r = span[k].first; r < span[k].second; ++r) free.push_back(runs_[k][r]);
+    std::sort(free.begin(), free.end());
+    return free;
+  }
+
+  bool solve(const std::vector<int>& free, int seed, long nodes, long& work) {
+    std::vector<std::size_t> gaps(runs_.size(), 0);
+    for (std::size_t k = 0; k < runs_.size(); ++k) {
+      const Station& s = stations_[k];
+      const PagePoint p = target(seed);
+      const double along = s.row() ? p.x : p.y;
+      while (gaps[k] < runs_[k].size() &&
+             s.along(draft_[at(runs_[k][gaps[k]])].choice.slot) < along)
+        ++gaps[k];
+    }
+    const Window window(stations_, draft_, spots_, runs_, free, gaps, fair_);
+    if (window.labels().size() > 64) return false;
+    RoutePrices prices;
+    if (!prices_.label.empty())
+      for (const int i : window.labels()) prices.label.push_back(prices_.label[at(i)]);
+    const Proof proof = prove(window.stations(), fair_, window.cost(), nodes, prices);
+    work -= static_cast<long>(proof.work);
+    if (!proof.better) return false;
+    Draft trial = draft_;
+    window.put(proof.draft, trial);
+    const double now = draft_cost(stations_, fair_, trial);
+    if (!(now < cost_ - 1e-9)) return false;
+    ++clock_;
+    draft_ = std::move(trial);
+    cost_ = now;
+    for (const int i : window.labels()) {
+      place(at(i));
+      changed_[at(i)] = clock_;
+    }
+    line_up();
+    return true;
+  }
+
+  const std::vector<Station>& stations_;
+  const RoutePrices& prices_;
+  const Rulebook& rules_;
+  const Problem& problem_;
+  double fair_;
+  Draft& draft_;
+  double& cost_;
+  std::vector<Placed> spots_;
+  std::vector<std::vector<int>> runs_;
+  std::vector<std::size_t> rank_;
+  std::vector<int> changed_;
+  std::map<std::vector<int>, int> solved_;  // by the labels set free: when
+  int clock_ = 1;
+};
+
+}  // namespace
+
+bool sweep_windows(const std::vector<Station>& stations, double fair, Draft& draft, double& cost,
+                   const RoutePrices& prices, const std::vector<std::size_t>& sizes, long nodes,
+                   long& work) {
+  if (draft.empty()) return false;
+  constexpr std::size_t most_turns = 8;
+  Sweep sweep(stations, fair, draft, cost, prices);
+  const double before = cost;
+  for (const std::size_t size : sizes)
+    for (std::size_t turn = 0; turn < most_turns && work > 0; ++turn)
+      if (!sweep.sweep(size, turn, nodes, work)) break;
+  return cost < before;
+}
+
+}  // namespace platewright::place
