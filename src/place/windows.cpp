@@ -171,11 +171,14 @@ bool sweep_windows(const std::vector<Station>& stations, double fair, Draft& dra
                    long& work) {
   if (draft.empty()) return false;
   constexpr std::size_t most_turns = 8;
+  constexpr double worth_a_turn = 3e-4;  // of the cost; else wider windows do more
   Sweep sweep(stations, fair, draft, cost, prices);
   const double before = cost;
   for (const std::size_t size : sizes)
-    for (std::size_t turn = 0; turn < most_turns && work > 0; ++turn)
-      if (!sweep.sweep(size, turn, nodes, work)) break;
+    for (std::size_t turn = 0; turn < most_turns && work > 0; ++turn) {
+      const double was = cost;
+      if (!sweep.sweep(size, turn, nodes, work) || was - cost < worth_a_turn * cost) break;
+    }
   return cost < before;
 }
 
