@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <pugixml.hpp>
+#include <yaml-cpp/yaml.h>
 
 #include "pack_files.hpp"
 #include "support/words.hpp"
@@ -82,6 +83,22 @@ bool contained(const Line& line, const std::vector<Line>& in) {
   });
 }
 
+// The terms of a set as its table has them, in one line each.
+std::vector<std::string> terms_of(const std::string& table, const std::string& set) {
+  std::vector<std::string> terms;
+  for (const auto& row : YAML::LoadFile(table)["terms"])
+    if (const YAML::Node cell = row.second[set]; cell && cell.IsScalar())
+      terms.push_back(support::folded(support::replaced(cell.as<std::string>(), "\u00AD", "")));
+  return terms;
+}
+
+// In the order in which it was drawn, so that the lines of a label follow each other.
+std::string drawn_text(const std::string& pdf, int page) {
+  const std::string number = std::to_string(page);
+  return support::folded(
+      support::run({"pdftotext", "-raw", "-f", number, "-l", number, pdf, "-"}).out);
+}
+
 TEST(Pack_leaders, Of_poster_worksheet_copywork_and_key_agree_in_every_edition) {
   const pack::Small small;
   ASSERT_EQ(small.make("out", "cache").code, 0);
@@ -118,7 +135,13 @@ TEST(Pack_leaders, Of_poster_worksheet_copywork_and_key_agree_in_every_edition) 
     for (const int first : posters) {
       const std::vector<Line> wanted = leaders(pdf, first);
       ASSERT_GE(wanted.size(), 4U) << first;
-      int matching = 0;
+      const std::vector<std::string> terms = terms_of(
+          small.path(first == posters.front() ? "heart.terms.yaml" : "child.terms.yaml"),
+          edition.set);
+      ASSERT_GE(terms.size(), 5U);
+      const std::string on_poster = drawn_text(pdf, first);
+      for (const std::string& term : terms) EXPECT_THAT(on_poster, testing::HasSubstr(term));
+      int matching = 0, key = 0;
       for (int other = first + 1; other <= last; ++other) {
         const std::vector<Line> there = leaders(pdf, other);
         const auto same = std::count_if(wanted.begin(), wanted.end(), [&](const Line& line) {
@@ -127,8 +150,12 @@ TEST(Pack_leaders, Of_poster_worksheet_copywork_and_key_agree_in_every_edition) 
         // A page has all leaders of this poster or none of them.
         EXPECT_TRUE(same == 0 || same == static_cast<long>(wanted.size()))
             << "page " << other << ": " << same << " of " << wanted.size();
-        if (same > 0) ++matching;
+        if (same > 0) ++matching, key = other;
       }
+      // Letter for letter, on the poster as in the key, which comes last and may go on.
+      std::string in_key = drawn_text(pdf, key);
+      if (key < last) in_key += drawn_text(pdf, key + 1);
+      for (const std::string& term : terms) EXPECT_THAT(in_key, testing::HasSubstr(term));
       // Worksheet, copy-work and key; the child's also on its tinted poster.
       EXPECT_EQ(matching, first == posters.front() ? 3 : 4) << first;
     }
