@@ -125,7 +125,10 @@ void seen(const read::FinishedPage& page, const ProofStyle& limits, Sink& sink) 
         }
         lost += step;
         least = std::min(least, ratio);
-        if (lost > longest) longest = lost, where = at;
+        if (lost > longest) {
+          longest = lost;
+          where = {at.x - lost / 2 * along.x, at.y - lost / 2 * along.y};
+        }
       }
     });
     if (longest > limits.leader_lost.mm())

@@ -81,8 +81,7 @@ void distance(const read::FinishedPage& page, const ProofStyle& limits, Sink& si
   if (!nearest) return;
   const double metres = reading_distance(Length::pt(nearest->size_pt), limits.arcmin);
   sink.add(Severity::error, "proof-text-far", nearest->box,
-           std::to_string(count) + (count == 1 ? " word can" : " words can") +
-               " not be read from " + format_number(limits.distance.mm() / 1000, 2) + " m: " +
+           std::to_string(count) + (count == 1 ? " word" : " words") + " cannot be read from " + format_number(limits.distance.mm() / 1000, 2) + " m: " +
                in_quotes(nearest->text) + ", set in " + pt(nearest->size_pt) + ", reads from " +
                format_number(metres, 2) + " m",
            "take larger paper, or hang it nearer");

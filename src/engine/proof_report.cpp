@@ -25,6 +25,10 @@ std::string base64(const std::string& bytes) {
   return out;
 }
 
+std::string counted(std::ptrdiff_t count, const std::string& what) {
+  return std::to_string(count) + ' ' + what + (count == 1 ? "" : "s");
+}
+
 std::string html(const std::string& text) {
   std::string out;
   for (const char c : text)
@@ -72,9 +76,9 @@ std::string html_report(const ProofOutcome& outcome, const std::vector<std::stri
       "section{border-top:1px solid #999;padding:.8rem 0;display:grid;grid-template-columns:1fr auto;gap:1rem}"
       "h2{font-size:1rem;margin:0}p{margin:.3rem 0}img{max-width:20rem;border:1px solid #999}"
       ".error h2{color:#a01010}.why{color:#595760}</style></head><body>\n<h1>Proof</h1>\n<p>" +
-      std::to_string(outcome.files) + " files, " + std::to_string(outcome.pages) + " pages: " +
-      std::to_string(errors) + " errors, " +
-      std::to_string(outcome.found.size() - static_cast<std::size_t>(errors)) + " warnings.</p>\n";
+      counted(outcome.files, "file") + ", " + counted(outcome.pages, "page") + ": " +
+      counted(errors, "error") + ", " +
+      counted(static_cast<std::ptrdiff_t>(outcome.found.size()) - errors, "warning") + ".</p>\n";
   if (!outcome.ink.empty()) {
     double sum = 0;
     for (const double ink : outcome.ink) sum += ink;
