@@ -19,9 +19,9 @@ struct GridAnswer {
   bool certain = false;  // not found, and no placement exists on this grid
 };
 
-// The best placement on the grid of this step: splits of the labels by a
-// vertical line, each side exact, then single labels moved across; up to 12 labels
-// on two columns: every assignment, so that the bound is the whole model's.
+// The best placement on the grid of this step: the proof over all stations (prove.hpp), for more
+// labels windows and prices (many.hpp); where the proof ends early, windows, and splits of the
+// labels by a vertical line, each side exact; up to 12 labels on two columns: every assignment.
 // `start`: a placement on this grid to begin with; empty: none.
 GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
                       const std::vector<Placement>& start = {});
