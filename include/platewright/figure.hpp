@@ -32,6 +32,9 @@ struct Anchor {
   FigureBox box;          // geometry of the anchor; zero-sized for a point
   bool on_outline = false;  // reserved for leaders that end on a line rather than inside an area
   SourcePosition declared;
+  // Of a region: where words on it can be read. Over its box, a cell's value is 0 where they
+  // cannot, else 1 + 254 times the relative luminance there; empty for points.
+  FigureGrid text_room;
   std::string element_id;  // id of the drawn shape in `Figure::svg`; empty for markers
 };
 

@@ -52,7 +52,9 @@ struct LayoutMetrics {
   double angle_p95 = 0;              // degrees from the horizontal
   double gap_variation = 0;          // coefficient of variation of the free gaps
   double balance = 0;                // |L - R| / (L + R), by count
+  double least_balance = 0;          // the least that `balance` can be: not all labels are free to change sides
   double detail_crossed = 0;         // mm of busy drawing under leaders
+  double detail_of_y_order = 0;      // the same had the labels been stacked in the order of their targets
 };
 
 struct Layout {

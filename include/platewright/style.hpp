@@ -88,6 +88,7 @@ struct LeaderStyle {
   Length label_gap = Length::mm(1.2);   // between a label's text and its leader
   Length stub = Length::mm(0);          // horizontal part at the label; 0: straight leaders
   Length gutter = Length::mm(9);        // least space between figure and labels
+  bool inside = false;       // labels stand inside regions that have room for them, without a leader
   Length widest_gutter = Length::mm(30);
 };
 
@@ -106,10 +107,20 @@ struct CostStyle {
   double gap = 2.0;         // uneven free gaps between neighbours
   double wrong_side = 8.0;  // label on the side its writer did not ask for
   double group_break = 0.5; // neighbours of different groups that split one
-  double detail = 1.0;      // busy drawing crossed
+  double detail = 2.0;      // busy drawing crossed
   double target = 1.0;      // leader end away from the region's best point
   double wrap = 0.2;        // a label in more lines than it needs
-  double balance = 6.0;     // lopsided columns
+  double balance = 16.0;    // lopsided columns
+};
+
+// A page within these limits is calm; see LayoutMetrics. Where one is not, the figure
+// is drawn smaller, so that leaders have room to fan out.
+struct CalmStyle {
+  double length = 1.15;         // all leaders against the shortest they could be
+  double angle = 35.0;          // degrees; 95 % of the leaders are no steeper
+  double gap_variation = 0.35;
+  double balance = 0.15;
+  double smallest = 0.8;        // of the largest figure that fits; 1: never smaller
 };
 
 struct RulingStyle {
@@ -210,6 +221,7 @@ struct Style {
   LeaderStyle leader;
   RuleStyle rules;
   CostStyle cost;
+  CalmStyle calm;
   RulingStyle ruling;
   TrueSizeStyle true_size;
   ReviewStyle review;

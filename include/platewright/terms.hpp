@@ -42,6 +42,8 @@ struct Wording {
 };
 
 enum class PreferredSide { any, left, right };
+// Whether a label may stand inside its region; as the style says unless the row does.
+enum class InsideWish { as_style, yes, no };
 
 struct Term {
   std::string anchor;
@@ -50,6 +52,7 @@ struct Term {
   TextBySet group;
   TextBySet pronunciation;
   PreferredSide side = PreferredSide::any;  // side of the page, as the reader sees it
+  InsideWish inside = InsideWish::as_style;
   SourcePosition declared;
 };
 

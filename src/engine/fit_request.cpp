@@ -45,6 +45,8 @@ place::FitRequest base_request(const Figure& figure, const Style& style, const P
   // The same costs, whatever the paper's size.
   r.weights.unit = std::min(area.w, area.h) / 10;
   r.slot = style.rules.slot.mm();
+  r.calm = {style.calm.length, style.calm.angle, style.calm.gap_variation, style.calm.balance,
+            style.calm.smallest};
   return r;
 }
 

@@ -111,7 +111,7 @@ Findings labels_of(const Terms& terms, const LabelSet& set, const Figure& figure
       continue;
     }
     labels.push_back({term.anchor, &cell->second, std::string(term.group.text_for(set)),
-                      std::string(term.clue.text_for(set)), term.side});
+                      std::string(term.clue.text_for(set)), term.side, term.inside});
   }
   std::sort(labels.begin(), labels.end(),
             [](const SetLabel& a, const SetLabel& b) { return a.anchor < b.anchor; });

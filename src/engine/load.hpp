@@ -20,6 +20,7 @@ struct SetLabel {
   std::string group;
   std::string clue;
   PreferredSide side = PreferredSide::any;
+  InsideWish inside = InsideWish::as_style;
 };
 
 // Another set of the table whose sheets have their labels in the same places.

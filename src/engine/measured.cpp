@@ -13,6 +13,22 @@ constexpr std::size_t most_ends = 6;
 // Another wording is worth several wrapped lines, but never a smaller type size.
 constexpr double other_wording_penalty = 3;
 
+// Where in the label's region its text can be read, if it may stand there.
+std::shared_ptr<const place::FigureRoom> room_of(const Anchor& anchor, InsideWish wish,
+                                                 const Style& style) {
+  const bool asked = wish == InsideWish::as_style ? style.leader.inside : wish == InsideWish::yes;
+  const FigureGrid& grid = anchor.text_room;
+  if (!asked || grid.columns <= 0 || grid.rows <= 0) return nullptr;
+  place::FigureRoom room{grid.box, grid.columns, grid.rows, {}};
+  const double ink = luminance(style.type.ink);
+  for (const std::uint8_t value : grid.values) {
+    const double ground = (value - 1) / 254.0;
+    const double ratio = (std::max(ink, ground) + 0.05) / (std::min(ink, ground) + 0.05);
+    room.free.push_back(value > 0 && ground > ink && ratio >= style.proof.contrast ? 1 : 0);
+  }
+  return std::make_shared<const place::FigureRoom>(std::move(room));
+}
+
 std::string without_breaks(std::string text) {
   std::string out;
   for (std::size_t i = 0; i < text.size(); ++i) {
@@ -129,7 +145,9 @@ std::vector<place::FitLabel> fit_labels(const std::vector<MeasuredLabel>& measur
     const double size = Length::pt(steps_pt.back()).mm();
     label.number = {m.number_width * size + gap, m.number_height * size,
                     m.number_height * size / 2, 0};
-    label.targets = ends_of(*figure.find(label.anchor), style.cost.target);
+    const Anchor& anchor = *figure.find(label.anchor);
+    label.targets = ends_of(anchor, style.cost.target);
+    label.room = room_of(anchor, m.label->inside, style);
     labels.push_back(std::move(label));
     kept.push_back(std::move(keep));
   }

@@ -50,6 +50,7 @@ JointLabels joint_labels(const std::vector<MemberRoom>& rooms) {
     label.targets = first.targets;
     label.preferred = first.preferred;
     label.group = first.group;
+    label.room = first.room;
     std::size_t most = 1;
     for (const auto& [room, i] : wanted) {
       const place::FitLabel& one = room->labels[i];
@@ -185,10 +186,10 @@ Layout layout_of(const place::Fit& fit, const JointLabels& joint, const MemberRo
     // The gap between text and leader is part of the solver's box only.
     label.box.w -= gap;
     if (p.side == Side::right) label.box.x += gap;
-    if (p.side == Side::top || p.side == Side::bottom) label.box.x += gap / 2;
+    if (p.side != Side::left && p.side != Side::right) label.box.x += gap / 2;
     label.port = p.port;
     label.targets = from.targets[static_cast<std::size_t>(p.target)].points;
-    label.leaders = leaders_of(fit.problem, p, label.targets, gap);
+    if (p.side != Side::inside) label.leaders = leaders_of(fit.problem, p, label.targets, gap);
     const LabelWay& way =
         found->ways[label.as_number ? 0 : static_cast<std::size_t>(room.kept[index][variant])];
     label.lines = way.lines;

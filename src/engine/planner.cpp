@@ -190,15 +190,18 @@ Result<Made> Planner::numbered() const {
   return made;
 }
 
-Made Planner::proven(const Made& made, const place::Effort& effort) const {
-  if (made.bare || !made.solved || effort.nodes <= 0) return made;
+Made Planner::finished(const Made& made, const place::Effort& effort) const {
+  if (made.bare || !made.solved) return made;
   Solved solved = *made.solved;
   place::Fit& fit = std::get<place::Fit>(solved.result);
-  auto answer = place::solve_from(fit.problem, effort, fit.solution.placements);
-  const auto* found = std::get_if<place::Solution>(&answer);
-  if (found == nullptr || found->certificate.polished_cost > fit.solution.certificate.polished_cost + 1e-9)
-    return made;
-  fit.solution = *found;
+  if (effort.nodes > 0) {
+    auto answer = place::solve_from(fit.problem, effort, fit.solution.placements);
+    if (const auto* found = std::get_if<place::Solution>(&answer);
+        found != nullptr &&
+        found->certificate.polished_cost <= fit.solution.certificate.polished_cost + 1e-9)
+      fit.solution = *found;
+  }
+  fit = place::calmed(solved.request, std::move(fit), effort);
   Made better = made_of(solved);
   better.plan.blank = made.plan.blank;
   better.plan.blanks_beside = made.plan.blanks_beside;

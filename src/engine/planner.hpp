@@ -60,8 +60,9 @@ class Planner {
 
   Result<Made> numbered() const;
 
-  // The same plan with its placement proven, or bettered, as far as the effort goes.
-  Made proven(const Made& made, const place::Effort& effort) const;
+  // The same plan with its placement proven, or bettered, as far as the effort goes, and
+  // its figure smaller where only that makes the page calm.
+  Made finished(const Made& made, const place::Effort& effort) const;
 
  private:
   compose::Plan empty_plan(std::size_t m) const;

@@ -49,9 +49,9 @@ Findings naming_a_paper(Findings findings, const Paper& paper, Orientation orien
 }
 
 // Plans on the paper as asked, or on both ways round and keeps the better.
-template <class Make, class Prove>
+template <class Make, class Finish>
 Result<Planned> planned(const Loaded& loaded, Orientation orientation, const Make& make,
-                        const Prove& prove) {
+                        const Finish& finish) {
   const auto start = std::chrono::steady_clock::now();
   const Paper portrait = oriented(loaded.paper, Orientation::portrait);
   const Paper landscape = oriented(loaded.paper, Orientation::landscape);
@@ -73,7 +73,7 @@ Result<Planned> planned(const Loaded& loaded, Orientation orientation, const Mak
   }
   if (!best->ok()) return naming_a_paper(best->findings(), loaded.paper, orientation, make);
   Planned result;
-  *best = prove(**best);
+  *best = finish(**best);
   result.plan = std::move((*best)->plan);
   if (!(*best)->bare) {
     const auto solved = (*best)->solved;
@@ -144,7 +144,7 @@ Result<Planned> plan(const Loaded& loaded, Orientation orientation,
   return planned(
       loaded, orientation, [&](const Paper& paper, bool numbers) { return ask(planner(paper), numbers); },
       [&](const Made& made) {
-        return planner(made.plan.layout.paper).proven(
+        return planner(made.plan.layout.paper).finished(
             made, place_effort(loaded.effort, made.solved ? made.solved->joint.labels.size() : 0));
       });
 }

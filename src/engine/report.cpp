@@ -153,7 +153,9 @@ void sheet_fields(JsonWriter& json, const ReportedSheet& sheet) {
   json.key("angle_p95_deg").number(m.angle_p95, 3);
   json.key("gap_variation").number(m.gap_variation, 4);
   json.key("balance").number(m.balance, 4);
+  json.key("least_balance").number(m.least_balance, 4);
   json.key("detail_crossed_mm").number(m.detail_crossed, 3);
+  json.key("detail_of_y_order_mm").number(m.detail_of_y_order, 3);
   json.end();
 }
 

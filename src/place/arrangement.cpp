@@ -4,6 +4,9 @@
 #include <cmath>
 #include <limits>
 
+#include "place/inside.hpp"
+#include "place/spoken.hpp"
+
 namespace platewright::place {
 namespace {
 
@@ -18,13 +21,34 @@ double height_taken(const FitRequest& request, double row) {
   return row > 0 ? row + request.gutter : 0;
 }
 
+// Labels that stand inside are obstacles to all others.
+template <class Labelled>
+void add_inside(const FitRequest& request, const Arrangement& a, const FigureToPage& to_page,
+                const Labelled& labelled, Problem& p) {
+  if (request.inside.empty()) return;
+  std::vector<Label> all = p.labels, inside;
+  for (const FitLabel& from : request.inside) {
+    const auto step = std::min(static_cast<std::size_t>(a.text_step), from.variants.size() - 1);
+    inside.push_back(labelled(from, from.variants[step]));
+    all.push_back(inside.back());
+    inside.back().room = on_page(*from.room, to_page);
+  }
+  std::vector<PageBox> taken;
+  for (const Label& label : inside)
+    if (const auto place = place_inside(label, all, taken, request.rules)) {
+      taken.push_back(place->box);
+      p.obstacles.push_back(kept_free(place->box, request.rules));
+    }
+}
+
 }  // namespace
 
 FigureBox body(const FitRequest& request) {
   FigureBox box = request.painted;
-  for (const FitLabel& label : request.labels)
-    for (const FitLabel::End& end : label.targets)
-      for (const FigurePoint& p : end.points) box = united(box, FigureBox{p.x, p.y, 0, 0});
+  for (const auto* labels : {&request.labels, &request.inside})
+    for (const FitLabel& label : *labels)
+      for (const FitLabel::End& end : label.targets)
+        for (const FigurePoint& p : end.points) box = united(box, FigureBox{p.x, p.y, 0, 0});
   return box;
 }
 
@@ -44,6 +68,31 @@ double largest_scale(const FitRequest& request, const Arrangement& a) {
   if (b.h > 0) scale = std::min(scale, height / b.h);
   if (request.most_scale > 0) scale = std::min(scale, request.most_scale);
   return std::isfinite(scale) ? scale : 1.0;
+}
+
+Arrangement arrangement_of(const Fit& fit) {
+  Arrangement a;
+  a.text_step = fit.text_step;
+  a.as_number = fit.as_number;
+  for (const Column& c : fit.problem.columns) {
+    double& inner = c.side == Side::left ? a.left : a.right;
+    double& outer = c.side == Side::left ? a.outer_left : a.outer_right;
+    (inner > 0 ? outer : inner) = c.width;
+  }
+  for (const Row& r : fit.problem.rows) (r.side == Side::top ? a.top : a.bottom) = r.height;
+  return a;
+}
+
+std::optional<Fallback> wrapped_labels(const Fit& fit) {
+  int wrapped = 0;
+  for (const Placement& p : fit.solution.placements) wrapped += p.variant > 0;
+  if (wrapped == 0) return std::nullopt;
+  double natural = 0, column = 0;
+  for (const Label& l : fit.problem.labels) natural = std::max(natural, l.variants.front().width);
+  for (const Column& c : fit.problem.columns) column = std::max(column, c.width);
+  return Fallback{"wrapped", std::to_string(wrapped) +
+                                 " labels wrap: the widest unwrapped one takes " + whole(natural) +
+                                 " mm; the columns have " + whole(column) + " mm"};
 }
 
 const std::vector<Variant>& variants_of(const FitRequest& request, const Arrangement& a,
@@ -109,12 +158,10 @@ Built build(const FitRequest& request, const Arrangement& a, double scale) {
   if (a.bottom > 0)
     p.rows.push_back({Side::bottom, figure_y + height + row_gutter, row_left, row_right, a.bottom});
 
-  std::vector<Variant> scratch;
-  for (std::size_t i = 0; i < request.labels.size(); ++i) {
-    const FitLabel& from = request.labels[i];
+  const auto labelled = [&](const FitLabel& from, const std::vector<Variant>& variants) {
     Label label;
     label.anchor = from.anchor;
-    label.variants = variants_of(request, a, i, scratch);
+    label.variants = variants;
     for (const FitLabel::End& end : from.targets) {
       Target target;
       target.penalty = end.penalty;
@@ -123,9 +170,13 @@ Built build(const FitRequest& request, const Arrangement& a, double scale) {
     }
     label.preferred = from.preferred;
     label.group = from.group;
-    p.labels.push_back(std::move(label));
-  }
+    return label;
+  };
+  std::vector<Variant> scratch;
+  for (std::size_t i = 0; i < request.labels.size(); ++i)
+    p.labels.push_back(labelled(request.labels[i], variants_of(request, a, i, scratch)));
   p.obstacles = request.obstacles;
+  add_inside(request, a, to_page, labelled, p);
   if (request.detail_columns > 0 && request.detail_rows > 0) {
     p.detail.box = to_page(request.detail_box);
     p.detail.columns = request.detail_columns;

@@ -35,6 +35,16 @@ struct Built {
 };
 Built build(const FitRequest& request, const Arrangement& arrangement, double scale);
 
+// The arrangement that a fit was made under.
+Arrangement arrangement_of(const Fit& fit);
+
+// The step "wrapped" of the ladder, where some labels wrap.
+std::optional<Fallback> wrapped_labels(const Fit& fit);
+
+// The fit by the fallback ladder of all labels beside the figure; those of
+// `request.inside` are obstacles where they have a place.
+std::variant<Fit, Infeasible> fit_beside(const FitRequest& request, const Effort& effort);
+
 // The variants of a label under an arrangement.
 const std::vector<Variant>& variants_of(const FitRequest& request, const Arrangement& arrangement,
                                         std::size_t label, std::vector<Variant>& scratch);

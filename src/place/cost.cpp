@@ -5,6 +5,7 @@
 #include <cstddef>
 
 #include "place/cost_terms.hpp"
+#include "place/inside.hpp"
 #include "place/leader.hpp"
 
 namespace platewright::place {
@@ -68,6 +69,10 @@ double balance_cost(const Weights& weights, int left, int right) {
 }
 
 CostParts cost(const Problem& problem, const std::vector<Placement>& placements) {
+  if (any_inside(placements)) {  // they cost nothing
+    const Beside rest = beside(problem, placements);
+    return cost(rest.problem, rest.placements);
+  }
   CostParts parts;
   int left = 0, right = 0;
   const double fair = fair_gap(problem);

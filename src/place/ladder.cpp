@@ -102,15 +102,7 @@ std::optional<Fit> finish(const FitRequest& request, const Step& step,
     fit.problem = std::move(built.problem);
     fit.solution = std::get<Solution>(std::move(solved));
     fit.as_number = as_number;
-    int wrapped = 0;
-    for (const Placement& p : fit.solution.placements) wrapped += p.variant > 0;
-    if (wrapped > 0) {
-      const double column = std::max(step.sized.arrangement.left, step.sized.arrangement.right);
-      fit.fallbacks.push_back({"wrapped", std::to_string(wrapped) +
-                                              " labels wrap: the widest unwrapped one takes " +
-                                              whole(step.sized.unwrapped_width) +
-                                              " mm; the columns have " + whole(column) + " mm"});
-    }
+    if (auto wrapped = wrapped_labels(fit)) fit.fallbacks.push_back(*std::move(wrapped));
     fit.fallbacks.insert(fit.fallbacks.end(), step.fallbacks.begin(), step.fallbacks.end());
     return fit;
   }
@@ -149,7 +141,7 @@ std::vector<std::size_t> by_size(const FitRequest& request, int text_step) {
 
 }  // namespace
 
-std::variant<Fit, Infeasible> fit(const FitRequest& request, const Effort& effort) {
+std::variant<Fit, Infeasible> fit_beside(const FitRequest& request, const Effort& effort) {
   if (!(request.area.w > 0) || !(request.area.h > 0) || request.area.w > 1e6 ||
       request.area.h > 1e6)
     return Infeasible{"the page leaves no room: " + whole(request.area.w) + " x " +

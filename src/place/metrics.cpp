@@ -3,10 +3,57 @@
 #include <numbers>
 #include <vector>
 
+#include "place/inside.hpp"
 #include "place/leader.hpp"
 #include "place/place.hpp"
+#include "place/y_order.hpp"
 
 namespace platewright::place {
+namespace {
+
+// A label is free to change sides unless its row asks for one, a column is too
+// narrow for it, or the other column is more than twice as far.
+constexpr double far = 2;
+
+// -1, +1: bound to that side; 0: free.
+int bound_side(const Problem& problem, const Label& label) {
+  if (label.preferred != 0) return label.preferred;
+  double narrowest = 1e300, x = 0;
+  for (const Variant& v : label.variants) narrowest = std::min(narrowest, v.width);
+  for (const PagePoint& p : label.targets.front().points) x += p.x;
+  x /= static_cast<double>(label.targets.front().points.size());
+  double left = 1e300, right = 1e300;
+  for (const Column& c : problem.columns) {
+    if (narrowest > c.width + 1e-9) continue;
+    double& side = c.side == Side::left ? left : right;
+    side = std::min(side, std::abs(x - c.edge));
+  }
+  if (left > far * right) return 1;
+  return right > far * left ? -1 : 0;
+}
+
+double least_balance(const Problem& problem, const Solution& solution) {
+  int left = 0, right = 0, free = 0;
+  for (std::size_t i = 0; i < solution.placements.size(); ++i) {
+    const Side side = solution.placements[i].side;
+    if (side != Side::left && side != Side::right) continue;
+    const int bound = bound_side(problem, problem.labels[i]);
+    left += bound < 0;
+    right += bound > 0;
+    free += bound == 0;
+  }
+  const int all = left + right + free;
+  return all > 0 ? static_cast<double>(std::max(all % 2, std::abs(left - right) - free)) / all : 0;
+}
+
+double detail(const Problem& problem, const Label& label, const Placement& p) {
+  double sum = 0;
+  for (const PagePoint& t : label.targets[static_cast<std::size_t>(p.target)].points)
+    sum += problem.detail.along(stub_end(p.side, p.port, problem.stub), t);
+  return sum;
+}
+
+}  // namespace
 
 // angle_p95: over branches, by nearest rank; leaders of rows count from the
 // vertical. shortest_length: for each branch the level distance from its target
@@ -14,6 +61,10 @@ namespace platewright::place {
 // neighbours of one column, gaps of all columns together against each column's
 // own mean.
 LayoutMetrics metrics(const Problem& problem, const Solution& solution) {
+  if (any_inside(solution.placements)) {
+    const Beside rest = beside(problem, solution.placements);
+    return metrics(rest.problem, {rest.placements, solution.certificate});
+  }
   LayoutMetrics m;
   std::vector<double> angles;
   int left = 0, right = 0;
@@ -35,8 +86,8 @@ LayoutMetrics metrics(const Problem& problem, const Solution& solution) {
       for (const Column& c : problem.columns) shortest = std::min(shortest, std::abs(t.x - c.edge));
       for (const Row& r : problem.rows) shortest = std::min(shortest, std::abs(t.y - r.edge));
       if (shortest < 1e300) m.shortest_length += shortest;
-      m.detail_crossed += problem.detail.along(knee, t);
     }
+    m.detail_crossed += detail(problem, problem.labels[i], p);
   }
   if (!angles.empty()) {
     std::sort(angles.begin(), angles.end());
@@ -62,6 +113,10 @@ LayoutMetrics metrics(const Problem& problem, const Solution& solution) {
   }
   if (count > 0 && sum > 0) m.gap_variation = std::sqrt(squares / count) / (sum / count);
   if (left + right > 0) m.balance = static_cast<double>(std::abs(left - right)) / (left + right);
+  m.least_balance = least_balance(problem, solution);
+  const std::vector<Placement> stacked = y_order_stacking(problem);
+  for (std::size_t i = 0; i < stacked.size(); ++i)
+    m.detail_of_y_order += detail(problem, problem.labels[i], stacked[i]);
   return m;
 }
 

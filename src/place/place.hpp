@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "place/calm.hpp"
 #include "place/problem.hpp"
 
 namespace platewright::place {
@@ -27,6 +28,14 @@ std::variant<Solution, Infeasible> solve(const Problem& problem, const Effort& e
 std::variant<Solution, Infeasible> solve_from(const Problem& problem, const Effort& effort,
                                               const std::vector<Placement>& start);
 
+// See Room.
+struct FigureRoom {
+  FigureBox box;
+  int columns = 0;
+  int rows = 0;
+  std::vector<std::uint8_t> free;
+};
+
 // A label before the figure's size is known.
 struct FitLabel {
   std::string anchor;
@@ -40,6 +49,8 @@ struct FitLabel {
   std::vector<End> targets;
   int preferred = 0;
   std::string group;
+  // Its region's room for text, figure units; null: it stands beside the figure.
+  std::shared_ptr<const FigureRoom> room;
 };
 
 struct FitRequest {
@@ -59,6 +70,7 @@ struct FitRequest {
   double widest_gutter = 30;
   double target_clear = 0;          // leaders end at least so far inside; reserved
   std::vector<PageBox> obstacles;
+  std::vector<FitLabel> inside;     // labels that `build` places in their rooms
   Rules rules;
   Weights weights;
   double slot = 1.0;
@@ -69,6 +81,7 @@ struct FitRequest {
   // before text is made smaller or labels become numbers.
   double wanted_share = 0.45;
   bool numbers = true;  // labels that do not fit as text may become numbers
+  Calm calm;
 };
 
 struct Fit {
@@ -82,8 +95,13 @@ struct Fit {
 };
 
 // The largest figure whose labels can be placed under the hard rules, by the
-// fallback ladder; each step taken is logged with its witness.
+// fallback ladder; each step taken is logged with its witness. Labels with a room
+// stand inside where they fit at the wanted size of type.
 std::variant<Fit, Infeasible> fit(const FitRequest& request, const Effort& effort = {});
+
+// The same page with a smaller figure, where that makes it calm (see Calm), or calmer by
+// more than the figure loses; else the fit as it was.
+Fit calmed(const FitRequest& request, Fit fit, const Effort& effort = {});
 
 // Sums and spreads of a solved problem.
 LayoutMetrics metrics(const Problem& problem, const Solution& solution);

@@ -2,6 +2,8 @@
 // solver knows nothing of figures' files, fonts or pages.
 #pragma once
 
+#include <cstdint>
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -26,12 +28,22 @@ struct Target {
   double penalty = 0;
 };
 
+// Where a label may stand inside its region: equal cells over `box`, row by row, 1 where
+// what is painted is calm and light enough for text.
+struct Room {
+  PageBox box;
+  int columns = 0;
+  int rows = 0;
+  std::vector<std::uint8_t> free;
+};
+
 struct Label {
   std::string anchor;     // unique; breaks ties
   std::vector<Variant> variants;  // at least one
   std::vector<Target> targets;    // at least one
   int preferred = 0;      // -1 left, +1 right, 0 either
   std::string group;      // empty: none
+  std::shared_ptr<const Room> room;  // null: beside the figure only
 };
 
 // A vertical line on which ports lie. Labels of a left column extend to the
@@ -107,6 +119,7 @@ struct Problem {
 };
 
 struct Placement {  // of labels[i], same order as the problem
+  // Inside: no leader, the port is the box's middle, column is 0.
   Side side = Side::left;
   int column = 0;     // index into columns, or into rows for top and bottom
   int variant = 0;

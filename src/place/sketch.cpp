@@ -18,6 +18,11 @@ Sketch sketch(const Problem& problem, const Solution& solution, std::size_t most
   for (std::size_t i = 0; i < problem.labels.size(); ++i) {
     const Label& label = problem.labels[i];
     const Placement& p = solution.placements[i];
+    if (p.side == Side::inside) {
+      sketch.own_cost.push_back(0);
+      sketch.least_cost.push_back(0);
+      continue;
+    }
     const double own = label_cost(problem, label, p.side, p.variant, p.target, p.port).total();
     std::vector<Sketch::Wish> wishes;
     double least = own;

@@ -5,6 +5,7 @@
 
 #include "place/cost.hpp"
 #include "place/grids.hpp"
+#include "place/inside.hpp"
 #include "place/place.hpp"
 #include "place/polish.hpp"
 #include "place/prove.hpp"
@@ -51,6 +52,17 @@ std::variant<Solution, Infeasible> solve(const Problem& problem, const Effort& e
 
 std::variant<Solution, Infeasible> solve_from(const Problem& problem, const Effort& effort,
                                               const std::vector<Placement>& start) {
+  if (any_inside(start)) {  // those stay where they are
+    const Beside rest = beside(problem, start);
+    auto answer = solve_from(rest.problem, effort, rest.placements);
+    if (auto* found = std::get_if<Solution>(&answer)) {
+      std::vector<Placement> all = start;
+      for (std::size_t k = 0; k < rest.labels.size(); ++k)
+        all[rest.labels[k]] = found->placements[k];
+      found->placements = std::move(all);
+    }
+    return answer;
+  }
   Solution solution;
   if (problem.labels.empty()) {
     solution.certificate.status = SolveStatus::optimal;

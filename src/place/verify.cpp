@@ -106,6 +106,7 @@ struct Drawn {
 };
 
 Drawn drawn(const Problem& problem, const Placement& p, const Label& label) {
+  if (p.side == Side::inside) return {p.box, p.port, {}, {}};
   Drawn d{p.box, p.port, {}, label.targets[static_cast<std::size_t>(p.target)].points};
   PagePoint knee = p.port;
   if (p.side == Side::left) knee.x += problem.stub;
@@ -117,7 +118,10 @@ Drawn drawn(const Problem& problem, const Placement& p, const Label& label) {
 
 bool known(const Problem& problem, const Placement& p, const Label& label) {
   const bool row = p.side == Side::top || p.side == Side::bottom;
-  if (p.side == Side::inside || p.column < 0 || p.variant < 0 || p.target < 0) return false;
+  if (p.side == Side::inside)
+    return label.room && p.column == 0 && p.target == 0 && p.variant >= 0 &&
+           static_cast<std::size_t>(p.variant) < label.variants.size();
+  if (p.column < 0 || p.variant < 0 || p.target < 0) return false;
   const auto column = static_cast<std::size_t>(p.column);
   if (row ? column >= problem.rows.size() || problem.rows[column].side != p.side
           : column >= problem.columns.size() || problem.columns[column].side != p.side)
@@ -126,11 +130,28 @@ bool known(const Problem& problem, const Placement& p, const Label& label) {
          static_cast<std::size_t>(p.target) < label.targets.size();
 }
 
+// Page millimetres by which a box leaves its room, or the size of a cell of it that is not
+// free.
+double outside_room(const Room& room, const PageBox& b) {
+  double off = std::max({room.box.x - b.x, room.box.y - b.y, b.x + b.w - room.box.x - room.box.w,
+                         b.y + b.h - room.box.y - room.box.h});
+  const double w = room.box.w / room.columns, h = room.box.h / room.rows;
+  for (int r = 0; r < room.rows; ++r)
+    for (int c = 0; c < room.columns; ++c)
+      if (room.free[static_cast<std::size_t>(r) * static_cast<std::size_t>(room.columns) +
+                    static_cast<std::size_t>(c)] == 0)
+        off = std::max(off, -box_gap(b, {room.box.x + c * w, room.box.y + r * h, w, h}));
+  return off;
+}
+
 // Box and port where column or row and variant say they are; how far off, mm.
 double misplaced(const Problem& problem, const Placement& p, const Label& label) {
   const Variant& v = label.variants[static_cast<std::size_t>(p.variant)];
   const auto at = static_cast<std::size_t>(p.column);
   double off = std::max(std::abs(p.box.w - v.width), std::abs(p.box.h - v.height));
+  if (p.side == Side::inside)
+    return std::max({off, std::abs(p.box.x + p.box.w / 2 - p.port.x),
+                     std::abs(p.box.y + p.box.h / 2 - p.port.y), outside_room(*label.room, p.box)});
   if (p.side == Side::left || p.side == Side::right) {
     const Column& c = problem.columns[at];
     off = std::max({off, std::abs(p.port.x - c.edge),
@@ -222,6 +243,16 @@ std::vector<Violation> verify(const Problem& problem, const Solution& solution) 
           for (const PagePoint& p : end.ends) least = std::min(least, reach(p, s));
         if (least < keep - tolerance) add("anchor-gap", of, by.anchor, keep - least);
       };
+      // No end of a foreign leader lies in a label that stands inside, or next to it.
+      const auto off_inside = [&](const Drawn& inside, const Drawn& other, const Label& of,
+                                  const Label& by) {
+        for (const PagePoint& p : other.ends)
+          if (const double off = box_gap(inside.box, {p.x, p.y, 0, 0});
+              off < rules.anchor_gap - tolerance)
+            add("anchor-gap", of, by.anchor, rules.anchor_gap - off);
+      };
+      if (all[i].lines.empty()) off_inside(all[i], all[j], a, b);
+      if (all[j].lines.empty()) off_inside(all[j], all[i], b, a);
       off_anchor(all[i], all[j], a, b);
       off_anchor(all[j], all[i], b, a);
     }

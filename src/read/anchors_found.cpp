@@ -5,6 +5,7 @@
 #include "base/number.hpp"
 #include "base/quote.hpp"
 #include "read/region_points.hpp"
+#include "read/text_room.hpp"
 
 namespace platewright::read {
 namespace {
@@ -56,7 +57,8 @@ void keep_clear(std::vector<Anchor>& anchors, double side) {
 std::vector<Anchor> found_anchors(const std::vector<AnchorDeclaration>& declarations,
                                   const std::vector<MarkerPoint>& markers,
                                   const std::vector<DrawnRegion>& regions,
-                                  const std::vector<Mask>& masks, const RasterFrame& frame,
+                                  const std::vector<Mask>& masks, const Pixels& pixels,
+                                  const RasterFrame& frame,
                                   Findings& findings) {
   std::vector<Anchor> anchors(declarations.size());
   std::vector<int> drawn(declarations.size());
@@ -77,8 +79,10 @@ std::vector<Anchor> found_anchors(const std::vector<AnchorDeclaration>& declarat
       anchor.points = std::move(points);
       anchor.box = regions[i].region.box;
       anchor.element_id = regions[i].region.id;
+      anchor.text_room = text_room(masks[i], pixels, frame);
     } else {
       // Drawn again by <use>: one label, a leader to each.
+      anchor.text_room = {};
       anchor.points.resize(
           anchor.points.empty() ? 0 : static_cast<std::size_t>(drawn[regions[i].declaration] - 1));
       anchor.points.push_back(points.front());

@@ -7,6 +7,7 @@
 #include "read/anchors_declared.hpp"
 #include "read/anchors_markers.hpp"
 #include "read/anchors_regions.hpp"
+#include "read/svg_drawing.hpp"
 
 namespace platewright::read {
 
@@ -16,7 +17,8 @@ namespace platewright::read {
 std::vector<Anchor> found_anchors(const std::vector<AnchorDeclaration>& declarations,
                                   const std::vector<MarkerPoint>& markers,
                                   const std::vector<DrawnRegion>& regions,
-                                  const std::vector<Mask>& masks, const RasterFrame& frame,
+                                  const std::vector<Mask>& masks, const Pixels& pixels,
+                                  const RasterFrame& frame,
                                   Findings& findings);
 
 }  // namespace platewright::read

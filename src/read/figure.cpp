@@ -125,6 +125,7 @@ struct Seen {
   FigureGrid silhouette, detail;
   std::vector<DrawnRegion> regions;
   std::vector<Mask> masks;
+  Pixels pixels;
 };
 
 // Leaves the tree fit for nothing else.
@@ -156,6 +157,7 @@ std::optional<Seen> look(pugi::xml_node root, const RasterFrame& frame, IdMap& i
   if (!shapes.empty())
     seen.masks = visible_masks(document, *drawing, frame, pixels, std::move(shapes));
   seen.regions = std::move(regions);
+  seen.pixels = std::move(pixels);
   return seen;
 }
 
@@ -231,7 +233,7 @@ Result<Figure> figure(std::string_view bytes, const std::string& path,
                              "check the viewBox, and that layers are shown"));
   figure.hidden = std::move(hidden);
   figure.anchors =
-      found_anchors(declarations, *markers, seen->regions, seen->masks, frame, findings);
+      found_anchors(declarations, *markers, seen->regions, seen->masks, seen->pixels, frame, findings);
   if (has_error(findings)) return findings;
   return {std::move(figure), std::move(findings)};
 }

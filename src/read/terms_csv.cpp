@@ -12,7 +12,7 @@
 namespace platewright::read {
 namespace {
 
-enum class Meaning { anchor, set, clue, group, pronunciation, side, nothing };
+enum class Meaning { anchor, set, clue, group, pronunciation, side, inside, nothing };
 
 struct ColumnHead {
   Meaning meaning = Meaning::nothing;
@@ -21,12 +21,13 @@ struct ColumnHead {
   std::string title;
 };
 
-constexpr std::array<std::pair<std::string_view, Meaning>, 5> own_columns = {{
+constexpr std::array<std::pair<std::string_view, Meaning>, 6> own_columns = {{
     {"anchor", Meaning::anchor},
     {"clue", Meaning::clue},
     {"group", Meaning::group},
     {"pronunciation", Meaning::pronunciation},
     {"side", Meaning::side},
+    {"inside", Meaning::inside},
 }};
 
 bool has_keys(Meaning m) {
@@ -158,6 +159,9 @@ Term read_row(const CsvRow& row, const std::vector<ColumnHead>& heads, const Csv
         break;
       case Meaning::side:
         term.side = preferred_side(text(), field.place, reading);
+        break;
+      case Meaning::inside:
+        term.inside = inside_wish(text(), field.place, reading);
         break;
       case Meaning::anchor:
       case Meaning::nothing:

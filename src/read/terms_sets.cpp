@@ -13,8 +13,8 @@ namespace {
 
 constexpr int oldest_reader = 120;
 constexpr std::size_t most_sets = 64;
-constexpr std::array<std::string_view, 5> own_columns = {"anchor", "clue", "group", "pronunciation",
-                                                         "side"};
+constexpr std::array<std::string_view, 6> own_columns = {
+    "anchor", "clue", "group", "pronunciation", "side", "inside"};
 
 bool is_own_column(std::string_view name) {
   return std::find(own_columns.begin(), own_columns.end(), name) != own_columns.end();

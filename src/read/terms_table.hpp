@@ -46,6 +46,8 @@ TextBySet text_by_set(const YamlNode& node, std::string_view what,
 
 // "left", "right", "any" or empty. Error `side-unknown`.
 PreferredSide preferred_side(std::string_view text, Place place, Reading& reading);
+// yes or no; empty: as the style says. Error `inside-unknown`.
+InsideWish inside_wish(std::string_view text, Place place, Reading& reading);
 
 // --- terms_sets.cpp
 

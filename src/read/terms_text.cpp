@@ -131,4 +131,13 @@ PreferredSide preferred_side(std::string_view text, Place place, Reading& readin
   return PreferredSide::any;
 }
 
+InsideWish inside_wish(std::string_view text, Place place, Reading& reading) {
+  if (text.empty()) return InsideWish::as_style;
+  if (text == "yes" || text == "true") return InsideWish::yes;
+  if (text == "no" || text == "false") return InsideWish::no;
+  reading.error(place, "inside-unknown", "inside is " + in_quotes(text) + ", neither yes nor no",
+                "write yes where the label may stand inside its region, no where it may not");
+  return InsideWish::as_style;
+}
+
 }  // namespace platewright::read

@@ -89,6 +89,10 @@ void read_term(const YamlNode& key, const YamlNode& node, Table& table) {
                       term.side = preferred_side(read_text(n, "side", table.reading), n.place,
                                                  table.reading);
                     }});
+  fields.push_back({"inside", [&](const YamlNode& n) {
+                      term.inside = inside_wish(read_text(n, "inside", table.reading), n.place,
+                                                table.reading);
+                    }});
   if (node.is_map()) read_map(node, what, fields, table.reading);
   table.terms.terms.push_back(std::move(term));
 }

@@ -4,71 +4,15 @@
 #include <cmath>
 #include <cstddef>
 
+#include "place/y_order.hpp"
+
 namespace platewright::bench {
 namespace {
 
-using place::Column;
 using place::Placement;
 using place::Problem;
 
 double target_y(const Problem& problem, std::size_t i) { return problem.labels[i].targets[0].points[0].y; }
-
-Placement at(const Problem& problem, std::size_t i, std::size_t c, double top) {
-  const Column& column = problem.columns[c];
-  const place::Variant& v = problem.labels[i].variants[0];
-  Placement p;
-  p.side = column.side;
-  p.column = static_cast<int>(c);
-  p.box = {column.side == Side::left ? column.edge - v.width : column.edge, top, v.width, v.height};
-  p.port = {column.edge, top + v.port};
-  return p;
-}
-
-// Labels of each column by the height at which they want to stand.
-using Columns = std::vector<std::vector<std::pair<double, std::size_t>>>;
-
-Columns nearer_sides(const Problem& problem) {
-  Columns columns(problem.columns.size());
-  std::vector<double> used(problem.columns.size(), 0);
-  for (std::size_t i = 0; i < problem.labels.size(); ++i) {
-    const place::Label& l = problem.labels[i];
-    const double need = l.variants[0].height + problem.rules.label_gap;
-    std::size_t best = 0;
-    double least = 1e300;
-    for (std::size_t c = 0; c < problem.columns.size(); ++c) {
-      double away = std::abs(problem.columns[c].edge - l.targets[0].points[0].x);
-      if (used[c] + need > problem.columns[c].bottom - problem.columns[c].top + problem.rules.label_gap) away += 1e6;
-      if (away < least) {
-        least = away;
-        best = c;
-      }
-    }
-    used[best] += need;
-    columns[best].emplace_back(target_y(problem, i), i);
-  }
-  for (auto& column : columns) std::sort(column.begin(), column.end());
-  return columns;
-}
-
-// Downwards, then up again from the foot where that ran over.
-void stack(const Problem& problem, const Columns& columns, std::vector<Placement>& placements) {
-  const double gap = problem.rules.label_gap;
-  for (std::size_t c = 0; c < columns.size(); ++c) {
-    double free = problem.columns[c].top;
-    for (const auto& [wish, i] : columns[c]) {
-      const place::Variant& v = problem.labels[i].variants[0];
-      placements[i] = at(problem, i, c, std::max(free, wish - v.port));
-      free = placements[i].box.bottom() + gap;
-    }
-    double foot = problem.columns[c].bottom;
-    for (auto it = columns[c].rbegin(); it != columns[c].rend(); ++it) {
-      Placement& p = placements[it->second];
-      if (p.box.bottom() <= foot) break;
-      p = at(problem, it->second, c, foot - p.box.h);
-      foot = p.box.top() - gap;
-    }
-  }
-}
 
 double turn(PagePoint a, PagePoint b, PagePoint c) {
   return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
@@ -77,13 +21,11 @@ double turn(PagePoint a, PagePoint b, PagePoint c) {
 }  // namespace
 
 std::vector<Placement> y_order_stacking(const Problem& problem) {
-  std::vector<Placement> placements(problem.labels.size());
-  stack(problem, nearer_sides(problem), placements);
-  return placements;
+  return place::y_order_stacking(problem);
 }
 
 std::vector<Placement> force_directed(const Problem& problem) {
-  Columns columns = nearer_sides(problem);
+  place::StackedColumns columns = place::nearer_sides(problem);
   for (std::size_t c = 0; c < columns.size(); ++c) {
     auto& column = columns[c];
     for (int round = 0; round < 400; ++round) {
@@ -108,7 +50,7 @@ std::vector<Placement> force_directed(const Problem& problem) {
     std::sort(column.begin(), column.end());
   }
   std::vector<Placement> placements(problem.labels.size());
-  stack(problem, columns, placements);
+  place::stack(problem, columns, placements);
   return placements;
 }
 

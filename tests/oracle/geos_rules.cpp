@@ -70,6 +70,8 @@ class Drawing {
   GEOSContextHandle_t h_;
 };
 
+// A label that stands inside its region has no leader: its shapes are those of its middle,
+// which the box covers.
 struct Drawn {
   Shape box, core, leader, ends, port;
   std::vector<PagePoint> at;
@@ -84,6 +86,20 @@ bool in_place(const Drawing& draw, const place::Problem& problem, const place::L
   const place::Variant& v = label.variants[static_cast<std::size_t>(p.variant)];
   const auto line = static_cast<std::size_t>(p.column);
   if (!near(p.box.w, v.width, slack) || !near(p.box.h, v.height, slack)) return false;
+  if (p.side == Side::inside) {
+    if (!label.room || !near(p.port.x, p.box.centre().x, slack) ||
+        !near(p.port.y, p.box.centre().y, slack))
+      return false;
+    const place::Room& room = *label.room;
+    const double w = room.box.w / room.columns, h = room.box.h / room.rows;
+    const Shape core = draw.box(p.box.grown(-1e-6));
+    for (int r = 0; r < room.rows; ++r)
+      for (int c = 0; c < room.columns; ++c)
+        if (room.free[static_cast<std::size_t>(r * room.columns + c)] == 0 &&
+            draw.meet(core, draw.box({room.box.x + c * w, room.box.y + r * h, w, h})))
+          return false;
+    return draw.covers(draw.box(room.box.grown(1e-6)), draw.box(p.box));
+  }
   PageBox room;
   if (p.side == Side::left || p.side == Side::right) {
     if (line >= problem.columns.size()) return false;
@@ -120,11 +136,13 @@ std::vector<Broken> geos_rules(const place::Problem& problem, const std::vector<
     PagePoint knee = p.port;
     if (p.side == Side::left) knee.x += problem.stub;
     if (p.side == Side::right) knee.x -= problem.stub;
-    const auto& ends = label.targets[static_cast<std::size_t>(p.target)].points;
+    const std::vector<PagePoint> ends =
+        p.side == Side::inside ? std::vector<PagePoint>{p.port}
+                               : label.targets[static_cast<std::size_t>(p.target)].points;
     drawn.push_back({draw.box(p.box), draw.box(p.box.grown(-std::max(slack, 1e-9))), draw.leader(p.port, knee, ends),
                      draw.points(ends), draw.points({p.port}), ends, label.anchor});
     if (!in_place(draw, problem, label, p, slack)) broken.push_back({"outside", label.anchor, ""});
-    if (draw.meet(drawn.back().leader, drawn.back().core))
+    if (p.side != Side::inside && draw.meet(drawn.back().leader, drawn.back().core))
       broken.push_back({"leader-label", label.anchor, label.anchor});
     for (const PageBox& o : problem.obstacles) {
       const PageBox core = o.grown(-slack);
@@ -141,6 +159,13 @@ std::vector<Broken> geos_rules(const place::Problem& problem, const std::vector<
       if (draw.apart(a.box, b.box) < problem.rules.label_gap - slack) say("label-overlap");
       if (draw.apart(a.leader, b.box) < 0.5 - slack || draw.apart(b.leader, a.box) < 0.5 - slack)
         say("leader-label");
+      if (placements[i].side == Side::inside || placements[j].side == Side::inside) {
+        const bool first = placements[i].side == Side::inside;
+        if (draw.apart(first ? a.box : b.box, first ? b.ends : a.ends) <
+            problem.rules.anchor_gap - slack)
+          say("anchor-gap");
+        continue;
+      }
       // Near targets: see slot_model.hpp.
       double ends = 0;
       for (const place::Target& t : problem.labels[i].targets)

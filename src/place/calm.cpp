@@ -1,0 +1,65 @@
+#include "place/calm.hpp"
+
+#include <algorithm>
+#include <utility>
+#include <variant>
+
+#include "place/arrangement.hpp"
+#include "place/inside.hpp"
+
+namespace platewright::place {
+namespace {
+
+constexpr double room_to_fan = 2;  // wider than gutters are otherwise, for leaders to fan out
+constexpr double worth = 2;        // of calm, against the figure's size
+
+}  // namespace
+
+double unrest(const LayoutMetrics& m, const Calm& calm) {
+  const auto over = [](double value, double limit) {
+    return limit > 0 ? std::max(0.0, value / limit - 1) : 0.0;
+  };
+  double sum = over(m.angle_p95, calm.angle) + over(m.gap_variation, calm.gap_variation) +
+               over(m.balance, std::max(calm.balance, m.least_balance + 1e-9));
+  if (m.shortest_length > 0) sum += over(m.leader_length / m.shortest_length, calm.length);
+  return sum;
+}
+
+Fit calmed(const FitRequest& request, Fit fit, const Effort& effort) {
+  double least = worth * unrest(metrics(fit.problem, fit.solution), request.calm);
+  if (least <= 0 || request.fixed_scale > 0 || fit.problem.labels.empty() || effort.nodes <= 0)
+    return fit;
+  std::vector<bool> inside, as_number, homeless;
+  for (std::size_t i = 0; i < fit.solution.placements.size(); ++i) {
+    inside.push_back(fit.solution.placements[i].side == Side::inside);
+    if (!inside.back()) as_number.push_back(fit.as_number[i]);
+  }
+  FitRequest rest = beside(request, inside);
+  rest.widest_gutter *= room_to_fan;
+  Arrangement arrangement = arrangement_of(fit);
+  arrangement.as_number = as_number;
+  const double scale = fit.figure_to_page.scale;
+  for (const double share : {1.0, 0.97, 0.94, 0.9, 0.86, 0.83, 0.8}) {
+    if (share < request.calm.smallest - 1e-9) break;
+    Built built = build(rest, arrangement, scale * share);
+    auto solved = solve(built.problem, effort);
+    const auto* solution = std::get_if<Solution>(&solved);
+    if (solution == nullptr) continue;
+    const double restless = unrest(metrics(built.problem, *solution), request.calm);
+    if (worth * restless + (1 - share) >= least) continue;
+    Fit smaller = fit;
+    smaller.figure_to_page = built.figure_to_page;
+    smaller.problem = std::move(built.problem);
+    smaller.solution = *solution;
+    smaller.as_number = as_number;
+    auto whole = whole_fit(request, inside, std::move(smaller), homeless);
+    if (!whole) break;
+    fit = *std::move(whole);
+    least = worth * restless + (1 - share);
+    std::erase_if(fit.fallbacks, [](const Fallback& f) { return f.step == "wrapped"; });
+    if (auto wrapped = wrapped_labels(fit)) fit.fallbacks.insert(fit.fallbacks.begin(), *wrapped);
+  }
+  return fit;
+}
+
+}  // namespace platewright::place

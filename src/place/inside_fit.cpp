@@ -1,0 +1,80 @@
+// The fit of a page of which some labels stand inside their regions.
+#include <algorithm>
+#include <utility>
+
+#include "place/arrangement.hpp"
+#include "place/inside.hpp"
+
+namespace platewright::place {
+
+FitRequest beside(const FitRequest& request, const std::vector<bool>& inside) {
+  FitRequest rest = request;
+  rest.labels.clear();
+  rest.inside.clear();
+  for (std::size_t i = 0; i < request.labels.size(); ++i)
+    (inside[i] ? rest.inside : rest.labels).push_back(request.labels[i]);
+  return rest;
+}
+
+std::optional<Fit> whole_fit(const FitRequest& request, const std::vector<bool>& inside, Fit fit,
+                             std::vector<bool>& homeless) {
+  const std::size_t n = request.labels.size();
+  std::vector<bool> as_number(n, false);
+  for (std::size_t i = 0, k = 0; i < n; ++i)
+    if (!inside[i]) as_number[i] = fit.as_number[k++];
+  Fit part = fit;
+  part.as_number = as_number;
+  Built built = build(request, arrangement_of(part), fit.figure_to_page.scale);
+  // The figure stays where the part's fit has it.
+  std::vector<PageBox> taken;
+  std::vector<Placement> placements(n);
+  homeless.assign(n, false);
+  bool all = true;
+  for (std::size_t i = 0, k = 0; i < n; ++i) {
+    if (!inside[i]) {
+      built.problem.labels[i] = fit.problem.labels[k];
+      placements[i] = fit.solution.placements[k++];
+    }
+  }
+  for (std::size_t i = 0; i < n; ++i) {
+    if (!inside[i]) continue;
+    Label& label = built.problem.labels[i];
+    label.room = on_page(*request.labels[i].room, fit.figure_to_page);
+    const auto place = place_inside(label, built.problem.labels, taken, request.rules);
+    if (!place) {
+      homeless[i] = true;
+      all = false;
+      continue;
+    }
+    taken.push_back(place->box);
+    placements[i] = *place;
+  }
+  if (!all) return std::nullopt;
+  built.problem.columns = fit.problem.columns;
+  built.problem.rows = fit.problem.rows;
+  built.problem.slot = fit.problem.slot;
+  fit.problem = std::move(built.problem);
+  fit.solution.placements = std::move(placements);
+  fit.as_number = std::move(as_number);
+  return fit;
+}
+
+std::variant<Fit, Infeasible> fit(const FitRequest& request, const Effort& effort) {
+  std::vector<bool> inside;
+  for (const FitLabel& label : request.labels) inside.push_back(label.room != nullptr);
+  // Who finds no place at the size that the figure gets goes beside it; the figure may
+  // become smaller so, and others homeless.
+  while (std::find(inside.begin(), inside.end(), true) != inside.end()) {
+    auto rest = fit_beside(beside(request, inside), effort);
+    const Fit* part = std::get_if<Fit>(&rest);
+    if (part == nullptr || part->text_step > 0 ||
+        std::find(part->as_number.begin(), part->as_number.end(), true) != part->as_number.end())
+      break;
+    std::vector<bool> homeless;
+    if (auto whole = whole_fit(request, inside, *part, homeless)) return *std::move(whole);
+    for (std::size_t i = 0; i < inside.size(); ++i) inside[i] = inside[i] && !homeless[i];
+  }
+  return fit_beside(request, effort);
+}
+
+}  // namespace platewright::place

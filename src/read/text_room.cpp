@@ -1,0 +1,59 @@
+#include "read/text_room.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "platewright/colour.hpp"
+
+namespace platewright::read {
+namespace {
+
+// Steps of luminance within two pixels that still count as calm: a soft shade does, a
+// line does not.
+constexpr double calm = 0.09;
+
+double light(std::uint32_t argb) {
+  const auto channel = [&](int shift) {
+    return static_cast<std::uint8_t>(
+        std::min<std::uint32_t>(255, (argb >> shift & 0xff) + 255 - (argb >> 24)));
+  };
+  return luminance(Colour{channel(16), channel(8), channel(0)});
+}
+
+}  // namespace
+
+FigureGrid text_room(const Mask& mask, const Pixels& pixels, const RasterFrame& frame) {
+  FigureGrid room;
+  const PixelBox& window = mask.window;
+  const FigurePoint corner = frame.to_figure(window.x, window.y);
+  room.cell = 1.0 / frame.scale;
+  room.columns = std::max(0, window.w);
+  room.rows = std::max(0, window.h);
+  room.box = {corner.x, corner.y, room.columns * room.cell, room.rows * room.cell};
+  const auto at = [&](int x, int y) {
+    return static_cast<std::size_t>(y) * static_cast<std::size_t>(room.columns) +
+           static_cast<std::size_t>(x);
+  };
+  room.values.assign(static_cast<std::size_t>(room.columns) * static_cast<std::size_t>(room.rows),
+                     0);
+  std::vector<double> lights(room.values.size(), 1.0);
+  for (int y = 0; y < room.rows; ++y)
+    for (int x = 0; x < room.columns; ++x)
+      if (window.x + x < pixels.width && window.y + y < pixels.height)
+        lights[at(x, y)] = light(pixels.at(window.x + x, window.y + y));
+  for (int y = 0; y < room.rows; ++y)
+    for (int x = 0; x < room.columns; ++x) {
+      if (!mask.at(window.x + x, window.y + y)) continue;
+      double low = 1, high = 0;
+      for (int j = std::max(0, y - 1); j <= std::min(room.rows - 1, y + 1); ++j)
+        for (int i = std::max(0, x - 1); i <= std::min(room.columns - 1, x + 1); ++i) {
+          low = std::min(low, lights[at(i, j)]);
+          high = std::max(high, lights[at(i, j)]);
+        }
+      if (high - low <= calm)
+        room.values[at(x, y)] = static_cast<std::uint8_t>(1 + std::floor(254 * low));
+    }
+  return room;
+}
+
+}  // namespace platewright::read
