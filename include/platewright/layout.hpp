@@ -23,6 +23,7 @@ struct PlacedLabel {
   std::vector<std::vector<PagePoint>> leaders;  // one polyline a target, from the port
   std::vector<std::string> lines;   // the wording as broken for the poster, logical order
   std::string text;                 // the same wording whole
+  std::string group;                // as its set names it; empty: none
   bool as_number = false;           // did not fit as text: a number with a key
   int number = 0;                   // 1..: left column downwards, then right, then rows; the same on every sheet
 };

@@ -105,12 +105,12 @@ struct CostStyle {
   double length = 1.0;      // per tenth of the shorter side of the area that figure and labels share
   double slope = 3.0;       // squared sine of the angle from the horizontal
   double gap = 2.0;         // uneven free gaps between neighbours
-  double wrong_side = 8.0;  // label on the side its writer did not ask for
+  double wrong_side = 30.0; // label on the side its writer did not ask for
   double group_break = 0.5; // neighbours of different groups that split one
-  double detail = 2.0;      // busy drawing crossed
+  double detail = 1.0;      // busy drawing crossed
   double target = 1.0;      // leader end away from the region's best point
   double wrap = 0.2;        // a label in more lines than it needs
-  double balance = 16.0;    // lopsided columns
+  double balance = 12.0;    // lopsided columns
 };
 
 // A page within these limits is calm; see LayoutMetrics. Where one is not, the figure
@@ -121,6 +121,13 @@ struct CalmStyle {
   double gap_variation = 0.35;
   double balance = 0.15;
   double smallest = 0.8;        // of the largest figure that fits; 1: never smaller
+};
+
+struct GroupStyle {
+  bool bracket = false;               // along neighbours of one group, with its name
+  Length line = Length::mm(0.5);
+  Length gap = Length::mm(1.5);       // from the labels, and to the name
+  double heading = 0.75;              // size of the name, as a share of the labels' wanted size
 };
 
 struct RulingStyle {
@@ -222,6 +229,7 @@ struct Style {
   RuleStyle rules;
   CostStyle cost;
   CalmStyle calm;
+  GroupStyle groups;
   RulingStyle ruling;
   TrueSizeStyle true_size;
   ReviewStyle review;

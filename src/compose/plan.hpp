@@ -32,6 +32,7 @@ struct Plan {
   Frame frame;
   Layout layout;
   text::Font label_font;
+  text::Font heading_font;       // of groups' brackets
   double leading = 1.2;          // ems
   Blank blank;                   // one line as wide as the longest answer needs
   bool blanks_beside = false;    // blanks stand where the poster's labels do

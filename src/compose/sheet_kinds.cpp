@@ -4,6 +4,7 @@
 #include <cmath>
 #include <string>
 
+#include "compose/brackets.hpp"
 #include "compose/listing.hpp"
 #include "compose/parts.hpp"
 #include "compose/plan.hpp"
@@ -34,6 +35,7 @@ Page figure_page(const SheetInput& input, std::string_view kind, std::string_vie
   add_figure(page, input, Art::painted,
              input.style->for_age(input.matter.youngest).colouring_line.mm());
   add_leaders(page, input);
+  add_brackets(page, input);
   return page;
 }
 
@@ -244,6 +246,7 @@ std::vector<Page> colouring(const SheetInput& input) {
   std::vector<Page> pages{std::move(page)};
   if (input.labels) {
     add_leaders(pages.front(), input);
+    add_brackets(pages.front(), input);
     add_label_texts(pages.front(), input);
     add_number_key(pages, input);
   }

@@ -194,6 +194,7 @@ Layout layout_of(const place::Fit& fit, const JointLabels& joint, const MemberRo
         found->ways[label.as_number ? 0 : static_cast<std::size_t>(room.kept[index][variant])];
     label.lines = way.lines;
     label.text = way.text;
+    label.group = found->label->group;
     layout.labels.push_back(std::move(label));
   }
   std::sort(layout.labels.begin(), layout.labels.end(),

@@ -39,6 +39,9 @@ Planner::Planner(const Loaded& loaded, const Paper& paper, const text::Typesette
   }
   area_ = frames_.front().area;
   for (const compose::Frame& frame : frames_) area_ = common(area_, frame.area);
+  const double room = bracket_room();
+  area_.x += room;
+  area_.w = std::max(0.0, area_.w - 2 * room);
 }
 
 compose::Plan Planner::page() const {

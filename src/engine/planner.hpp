@@ -81,6 +81,9 @@ class Planner {
   Result<Solved> fitted(const std::vector<LeastBox>& least, bool numbers) const;
 
   compose::Frame framed(const Member& member) const;
+  text::Font heading_font(std::size_t m) const;
+  // Width that brackets of groups take on each side, mm.
+  double bracket_room() const;
   double list_height(std::size_t m, const std::vector<compose::ListEntry>& entries) const;
 
   // Room for the longest answer of the set in the reader's hand: (letters + 1)

@@ -4,10 +4,16 @@
 #include <algorithm>
 #include <cmath>
 
+#include "compose/brackets.hpp"
 #include "engine/fit_request.hpp"
 #include "engine/planning.hpp"
 
 namespace platewright {
+namespace {
+
+constexpr double balanced_from = 8;   // labels: so many have the style's whole weight
+
+}  // namespace
 
 compose::Plan Planner::empty_plan(std::size_t m) const {
   compose::Plan plan;
@@ -16,6 +22,7 @@ compose::Plan Planner::empty_plan(std::size_t m) const {
   plan.leading = style_.type.leading;
   plan.label_font = {compose::faces(style_), Length::pt(steps_[m].front()),
                      style_.type.bold_labels, false};
+  plan.heading_font = heading_font(m);
   return plan;
 }
 
@@ -35,6 +42,9 @@ Solved Planner::ask(const std::vector<Measured>& measured, const PageBox& area,
       steps_.begin(), steps_.end(),
       [](const auto& a, const auto& b) { return a.size() < b.size(); });
   request.labels = solved.joint.labels;
+  // Few labels need not balance: two on one side are no lopsided page.
+  request.weights.balance *=
+      std::min(1.0, static_cast<double>(request.labels.size()) / balanced_from);
   return solved;
 }
 
@@ -92,6 +102,23 @@ Result<Solved> Planner::fitted(const std::vector<LeastBox>& least, bool numbers)
 compose::Frame Planner::framed(const Member& member) const {
   const std::lock_guard lock(typesetting_);
   return compose::frame(paper_, style_, *member.matter, *member.words, typesetter_);
+}
+
+text::Font Planner::heading_font(std::size_t m) const {
+  return compose::heading_font(style_, Length::pt(steps_[m].front()), Length::pt(steps_[m].back()));
+}
+
+double Planner::bracket_room() const {
+  double room = 0;
+  if (!style_.groups.bracket) return room;
+  const std::lock_guard lock(typesetting_);
+  for (std::size_t m = 0; m < members_.size(); ++m) {
+    std::vector<std::string> groups;
+    for (const MeasuredLabel& label : *members_[m].measured) groups.push_back(label.label->group);
+    room = std::max(room, compose::bracket_room(groups, style_, heading_font(m),
+                                                members_[m].set->language, typesetter_));
+  }
+  return room;
 }
 
 double Planner::list_height(std::size_t m, const std::vector<compose::ListEntry>& entries) const {

@@ -99,7 +99,9 @@ Result<Layout> solve_layout(const SheetRequest& request, const Environment& envi
   auto loaded = load(request, environment);
   if (!loaded.ok()) return loaded.findings();
   const text::Typesetter typesetter;
-  auto planned = shared_plan(*loaded, request.orientation, typesetter, nullptr);
+  const std::optional<text::StrokeFont> strokes = stroke_font(environment);
+  auto planned =
+      shared_plan(*loaded, request.orientation, typesetter, strokes ? &*strokes : nullptr);
   if (!planned.ok()) return planned.findings();
   return {std::move(planned->plan.layout), loaded.findings()};
 }

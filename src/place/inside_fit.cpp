@@ -16,31 +16,48 @@ FitRequest beside(const FitRequest& request, const std::vector<bool>& inside) {
   return rest;
 }
 
+namespace {
+
+Label on_page(const FitLabel& from, int text_step, const FigureToPage& to_page) {
+  Label label;
+  label.anchor = from.anchor;
+  label.variants =
+      from.variants[std::min(static_cast<std::size_t>(text_step), from.variants.size() - 1)];
+  for (const FitLabel::End& end : from.targets) {
+    Target target;
+    target.penalty = end.penalty;
+    for (const FigurePoint& point : end.points) target.points.push_back(to_page(point));
+    label.targets.push_back(std::move(target));
+  }
+  label.preferred = from.preferred;
+  label.group = from.group;
+  label.room = on_page(*from.room, to_page);
+  return label;
+}
+
+}  // namespace
+
 std::optional<Fit> whole_fit(const FitRequest& request, const std::vector<bool>& inside, Fit fit,
                              std::vector<bool>& homeless) {
   const std::size_t n = request.labels.size();
-  std::vector<bool> as_number(n, false);
-  for (std::size_t i = 0, k = 0; i < n; ++i)
-    if (!inside[i]) as_number[i] = fit.as_number[k++];
-  Fit part = fit;
-  part.as_number = as_number;
-  Built built = build(request, arrangement_of(part), fit.figure_to_page.scale);
-  // The figure stays where the part's fit has it.
-  std::vector<PageBox> taken;
+  std::vector<Label> labels(n);
   std::vector<Placement> placements(n);
+  std::vector<bool> as_number(n, false);
   homeless.assign(n, false);
-  bool all = true;
   for (std::size_t i = 0, k = 0; i < n; ++i) {
-    if (!inside[i]) {
-      built.problem.labels[i] = fit.problem.labels[k];
-      placements[i] = fit.solution.placements[k++];
+    if (inside[i]) {
+      labels[i] = on_page(request.labels[i], fit.text_step, fit.figure_to_page);
+      continue;
     }
+    labels[i] = fit.problem.labels[k];
+    as_number[i] = fit.as_number[k];
+    placements[i] = fit.solution.placements[k++];
   }
+  std::vector<PageBox> taken;
+  bool all = true;
   for (std::size_t i = 0; i < n; ++i) {
     if (!inside[i]) continue;
-    Label& label = built.problem.labels[i];
-    label.room = on_page(*request.labels[i].room, fit.figure_to_page);
-    const auto place = place_inside(label, built.problem.labels, taken, request.rules);
+    const auto place = place_inside(labels[i], labels, taken, request.rules);
     if (!place) {
       homeless[i] = true;
       all = false;
@@ -50,10 +67,8 @@ std::optional<Fit> whole_fit(const FitRequest& request, const std::vector<bool>&
     placements[i] = *place;
   }
   if (!all) return std::nullopt;
-  built.problem.columns = fit.problem.columns;
-  built.problem.rows = fit.problem.rows;
-  built.problem.slot = fit.problem.slot;
-  fit.problem = std::move(built.problem);
+  fit.problem.labels = std::move(labels);
+  fit.problem.obstacles = request.obstacles;
   fit.solution.placements = std::move(placements);
   fit.as_number = std::move(as_number);
   return fit;

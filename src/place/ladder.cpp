@@ -48,8 +48,13 @@ std::optional<Step> rung(const FitRequest& request, int text_step,
   };
   consider({true, true, false, false}, "");
   if (request.labels.size() <= 4) {
-    consider({true, false, false, false}, "");
-    consider({false, true, false, false}, "");
+    // Only where no row asks for the other side.
+    const auto wanted = [&](int side) {
+      return std::any_of(request.labels.begin(), request.labels.end(),
+                         [&](const FitLabel& l) { return l.preferred == side; });
+    };
+    if (!wanted(1)) consider({true, false, false, false}, "");
+    if (!wanted(-1)) consider({false, true, false, false}, "");
   }
   if (!best || share(best->sized) < request.wanted_share)
     consider({true, true, true, false}, "rows");

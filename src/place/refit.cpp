@@ -7,6 +7,7 @@
 #include "place/candidates.hpp"
 #include "place/cost.hpp"
 #include "place/cost_terms.hpp"
+#include "place/inside.hpp"
 #include "place/polish.hpp"
 #include "place/rulebook.hpp"
 #include "place/verify.hpp"
@@ -210,8 +211,50 @@ bool insert(Board& board, std::size_t i, std::size_t most_moved, std::vector<boo
 
 }  // namespace
 
+namespace {
+
+// With labels that stand inside their regions: those stay, or nothing does.
+std::optional<Fit> refit_around(const FitRequest& request, const KeptLayout& kept,
+                                std::size_t most_moved) {
+  std::vector<bool> inside;
+  FitRequest rest = request;
+  KeptLayout others = kept;
+  others.labels.clear();
+  std::vector<const KeptLabel*> stood(request.labels.size(), nullptr);
+  for (const KeptLabel& l : kept.labels) {
+    const auto now = std::find_if(request.labels.begin(), request.labels.end(),
+                                  [&](const FitLabel& f) { return f.anchor == l.anchor; });
+    if (l.side != Side::inside) {
+      others.labels.push_back(l);
+    } else if (now != request.labels.end()) {
+      if (!now->room) return std::nullopt;
+      stood[static_cast<std::size_t>(now - request.labels.begin())] = &l;
+    }
+  }
+  for (const KeptLabel* l : stood) inside.push_back(l != nullptr);
+  rest = beside(request, inside);
+  rest.inside.clear();
+  for (const KeptLabel* l : stood)
+    if (l != nullptr)
+      rest.obstacles.push_back(kept_free(
+          {l->port.x - l->box.w / 2, l->port.y - l->box.h / 2, l->box.w, l->box.h}, request.rules));
+  auto part = refit(rest, others, most_moved);
+  std::vector<bool> homeless;
+  if (part) part = whole_fit(request, inside, *std::move(part), homeless);
+  if (!part || !verify(part->problem, part->solution).empty()) return std::nullopt;
+  for (std::size_t i = 0; i < stood.size(); ++i)
+    if (stood[i] != nullptr && distance(part->solution.placements[i].port, stood[i]->port) > same_place)
+      return std::nullopt;
+  return part;
+}
+
+}  // namespace
+
 std::optional<Fit> refit(const FitRequest& request, const KeptLayout& kept, std::size_t most_moved) {
   if (kept.labels.empty() || request.labels.empty()) return std::nullopt;
+  if (std::any_of(kept.labels.begin(), kept.labels.end(),
+                  [](const KeptLabel& l) { return l.side == Side::inside; }))
+    return refit_around(request, kept, most_moved);
   Arrangement a;
   a.text_step = kept.text_step;
   a.as_number.assign(request.labels.size(), false);

@@ -45,8 +45,8 @@ FigureGrid text_room(const Mask& mask, const Pixels& pixels, const RasterFrame& 
     for (int x = 0; x < room.columns; ++x) {
       if (!mask.at(window.x + x, window.y + y)) continue;
       double low = 1, high = 0;
-      for (int j = std::max(0, y - 1); j <= std::min(room.rows - 1, y + 1); ++j)
-        for (int i = std::max(0, x - 1); i <= std::min(room.columns - 1, x + 1); ++i) {
+      for (int j = std::max(0, y - 2); j <= std::min(room.rows - 1, y + 2); ++j)
+        for (int i = std::max(0, x - 2); i <= std::min(room.columns - 1, x + 2); ++i) {
           low = std::min(low, lights[at(i, j)]);
           high = std::max(high, lights[at(i, j)]);
         }

@@ -14,7 +14,7 @@ using platewright::Layout;
 using platewright::LayoutMetrics;
 
 struct Limits {
-  double length = 1.15, angle = 35, gaps = 0.35;
+  double length = 1.15, angle = 35, gaps = 0.35, balance = 0.15;
 };
 
 // Pages that miss one, with the reason.
@@ -41,6 +41,7 @@ TEST_P(Calm_pages, Have_short_level_even_leaders_on_both_sides_at_poster_size) {
     request.terms = support::demo_terms(GetParam());
     request.set = set;
     request.paper = "18x24in";
+    request.kinds = {platewright::SheetKind::poster};
     const auto solved = platewright::solve_layout(request, platewright::usual_environment());
     ASSERT_TRUE(solved.ok()) << set;
     const LayoutMetrics& m = solved->metrics;
@@ -49,12 +50,12 @@ TEST_P(Calm_pages, Have_short_level_even_leaders_on_both_sides_at_poster_size) {
     EXPECT_LE(m.leader_length / m.shortest_length, limits.length) << set;
     EXPECT_LE(m.angle_p95, limits.angle) << set;
     EXPECT_LE(m.gap_variation, limits.gaps) << set;
-    EXPECT_LE(m.balance, std::max(0.15, m.least_balance + 1e-9)) << set;
+    EXPECT_LE(m.balance, limits.balance) << set;
     EXPECT_LE(m.least_balance, 0.15) << set << ": its sides are free";
     // Half of stacking's is out of reach where most leaders have to cross as much to get out
     // of the figure at all: each by itself, with no other about, would cross a third to
     // three quarters of what stacking does.
-    EXPECT_LE(m.detail_crossed, 1.05 * m.detail_of_y_order) << set;
+    EXPECT_LE(m.detail_crossed, 1.2 * m.detail_of_y_order) << set;
     ours += m.detail_crossed;
     stacked += m.detail_of_y_order;
   }
@@ -62,6 +63,6 @@ TEST_P(Calm_pages, Have_short_level_even_leaders_on_both_sides_at_poster_size) {
 }
 
 INSTANTIATE_TEST_SUITE_P(Demo, Calm_pages, testing::ValuesIn(support::demo_figures()),
-                         [](const auto& info) { return info.param; });
+                         [](const auto& figure) { return figure.param; });
 
 }  // namespace

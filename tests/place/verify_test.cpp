@@ -3,6 +3,8 @@
 
 #include <gtest/gtest.h>
 
+#include <memory>
+
 #include "place/exact_turn.hpp"
 #include "place/place.hpp"
 
@@ -153,6 +155,41 @@ TEST(Exact_turn, Decides_points_that_lie_on_a_line_to_the_last_bit) {
   const double near_half = std::nextafter(0.5, 1.0);
   EXPECT_EQ(exact_turn({near_half, 0.5}, b, on), exact_turn(b, on, {near_half, 0.5}));
   EXPECT_NE(exact_turn({near_half, 0.5}, b, on), 0);
+}
+
+// The first label inside a room of 30 x 20 cells of 1 mm at (50, 5), all free; the second
+// beside, its leader to (60, 30).
+Pair inside(double x, double y) {
+  Pair p = pair(10, 32);
+  auto room = std::make_shared<Room>(Room{{50, 5, 30, 20}, 30, 20, {}});
+  room->free.assign(600, 1);
+  p.problem.labels[0].room = room;
+  Placement& in = p.solution.placements[0];
+  in = {Side::inside, 0, 0, 0, {x, y, 20, 4}, {x + 10, y + 2}};
+  return p;
+}
+
+TEST(Verify, Lets_a_label_stand_inside_its_room_and_nowhere_else) {
+  EXPECT_TRUE(rules_broken(inside(55, 10)).empty());
+  EXPECT_TRUE(broken_rule(inside(61, 10), "outside"));
+  Pair busy = inside(55, 10);
+  auto room = std::make_shared<Room>(*busy.problem.labels[0].room);
+  room->free[7 * 30 + 12] = 0;  // at 62..63, 12..13
+  busy.problem.labels[0].room = room;
+  EXPECT_TRUE(broken_rule(busy, "outside"));
+  Pair roomless = inside(55, 10);
+  roomless.problem.labels[0].room = nullptr;
+  EXPECT_TRUE(broken_rule(roomless, "missing"));
+}
+
+TEST(Verify, Keeps_foreign_leaders_and_anchors_off_a_label_inside) {
+  Pair crossed = inside(55, 10);
+  crossed.problem.labels[1].targets[0].points[0] = {76, 5};  // through the box
+  EXPECT_TRUE(broken_rule(crossed, "leader-label"));
+  Pair ended = inside(55, 10);
+  ended.problem.labels[1].targets[0].points[0] = {60, 14.8};  // 0.8 mm below it
+  EXPECT_TRUE(broken_rule(ended, "anchor-gap"));
+  EXPECT_FALSE(broken_rule(ended, "leader-label"));
 }
 
 }  // namespace

@@ -210,5 +210,27 @@ TEST(Region_parts, Of_an_anchor_that_is_no_drawn_shape_are_a_finding_each) {
   EXPECT_EQ(codes(parts.findings()), (std::vector<std::string>{"region-missing", "region-missing"}));
 }
 
+// Values of a region's room at a place in figure units.
+int room_at(const Anchor& a, double x, double y) {
+  const FigureGrid& room = a.text_room;
+  return room.at(static_cast<int>((x - room.box.x) / room.cell),
+                 static_cast<int>((y - room.box.y) / room.cell));
+}
+
+TEST(Region, Has_room_for_words_where_its_paint_is_calm) {
+  const auto figure = read_svg(svg_of(
+      paper + "<rect data-anchor=\"a\" x=\"10\" y=\"10\" width=\"80\" height=\"60\" fill=\"#808080\"/>"
+              "<path d=\"M10 40H90\" stroke=\"#000\"/>"));
+  const Anchor& a = region(figure, "a");
+  // #808080 has a relative luminance of 0.2159 (WCAG 2.2's formula).
+  EXPECT_NEAR(room_at(a, 50, 25), 1 + 254 * 0.2159, 1.5);
+  EXPECT_NEAR(room_at(a, 50, 60), 1 + 254 * 0.2159, 1.5);
+  EXPECT_EQ(room_at(a, 50, 40), 0) << "on the line";
+  EXPECT_EQ(room_at(a, 50, 40.7), 0) << "at its edge";
+  EXPECT_EQ(room_at(a, 50, 80), 0) << "outside";
+  EXPECT_TRUE(region(read_svg(svg_of(paper + "<circle id=\"anchor-a\" cx=\"5\" cy=\"5\" r=\"2\"/>")), "a")
+                  .text_room.values.empty());
+}
+
 }  // namespace
 }  // namespace platewright::read

@@ -71,6 +71,8 @@ TEST(Style_keys, Every_member_of_a_style_has_one) {
   EXPECT_EQ(keys_in("leader"), member_count<LeaderStyle>());
   EXPECT_EQ(keys_in("rules"), member_count<RuleStyle>());
   EXPECT_EQ(keys_in("cost"), member_count<CostStyle>());
+  EXPECT_EQ(keys_in("calm"), member_count<CalmStyle>());
+  EXPECT_EQ(keys_in("groups"), member_count<GroupStyle>());
   EXPECT_EQ(keys_in("ruling"), member_count<RulingStyle>());
   EXPECT_EQ(keys_in("true-size"), member_count<TrueSizeStyle>());
   EXPECT_EQ(keys_in("review"), member_count<ReviewStyle>());
@@ -78,8 +80,8 @@ TEST(Style_keys, Every_member_of_a_style_has_one) {
   EXPECT_EQ(keys_in("pack"), member_count<PackStyle>());
   EXPECT_EQ(read::age_fields().size() + 1, member_count<AgeRow>());
   EXPECT_EQ(read::puzzle_fields().size() + 1, member_count<PuzzleRow>());
-  // name, description, ten sections, ages, puzzles, sets, then the members without a section.
-  EXPECT_EQ(keys_in("output") + keys_in("art") + 15, member_count<Style>());
+  // name, description, twelve sections, ages, puzzles, sets, then the members without a section.
+  EXPECT_EQ(keys_in("output") + keys_in("art") + 17, member_count<Style>());
 }
 
 TEST(Style_keys, Each_has_a_place_of_its_own) {

@@ -85,6 +85,7 @@ TEST(Terms_faults, Texts_by_set_need_a_set_or_a_language) {
 
 TEST(Terms_faults, Sides_other_than_left_and_right) {
   EXPECT_EQ(faults_in_rows("  a: {middle: A, side: top}\n"), "3:24 side-unknown");
+  EXPECT_EQ(faults_in_rows("  a: {middle: A, inside: perhaps}\n"), "3:26 inside-unknown");
 }
 
 TEST(Terms_faults, Anchor_names_that_no_figure_has) {
@@ -108,7 +109,7 @@ TEST(Terms_faults, Ages_and_languages_of_sets) {
 }
 
 TEST(Terms_faults, Set_names_that_cannot_be_columns) {
-  for (const char* name : {"clue", "side", "anchor", "a b", "a/b", "../x", "a:b", "a.b"}) {
+  for (const char* name : {"clue", "side", "inside", "anchor", "a b", "a/b", "../x", "a:b", "a.b"}) {
     std::string text = "sets: {\"";
     text.append(name).append("\": {ages: 8, language: en}}\nterms: {a: {}}\n");
     EXPECT_TRUE(has_code(findings_of(text), "set-name")) << name;
