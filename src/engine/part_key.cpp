@@ -65,6 +65,7 @@ void add_set(KeyWriter& key, const PackPlan& plan, const Terms& terms, const Lab
     for (const std::string& other : cell->second.alternatives) key.add(other);
     key.add("|").add(term.clue, set).add(term.group, set).add(term.pronunciation, set);
     key.add(std::to_string(static_cast<int>(term.side)));
+    key.add(std::to_string(static_cast<int>(term.inside)));
   }
 }
 

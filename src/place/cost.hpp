@@ -15,6 +15,7 @@ namespace platewright::place {
 //   gap * (free gap - fair gap)^2 / fair gap^2 clipped to 1,  fair gap: see cost.cpp
 // + group_break                when one of the two has a group, the other differs
 // plus balance * |L - R| / (L + R) by label count.
+// Labels that stand inside their regions cost nothing and are neighbours of none.
 struct CostParts {
   double length = 0, slope = 0, detail = 0, side = 0, penalties = 0, gap = 0, group = 0, balance = 0;
   double total() const {

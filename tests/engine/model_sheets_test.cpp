@@ -38,13 +38,29 @@ class Sheets {
     request.paper = paper;
     request.style = scratch_ / "asked.yaml";
     request.kinds = std::move(kinds);
+    if (printed_) request.report = scratch_ / "pond.json";
     auto solved = platewright::solve_layout(request, platewright::usual_environment());
     EXPECT_TRUE(solved.ok()) << (solved.ok() ? "" : to_text(solved.findings().front()));
     return solved.ok() ? *solved : Layout{};
   }
+  // Prints a poster with a report, which later layouts keep to.
+  void print(const std::string& rows) {
+    layout(rows);
+    platewright::SheetRequest request;
+    request.figure = scratch_ / "pond.svg";
+    request.terms = scratch_ / "pond.terms.yaml";
+    request.set = "m";
+    request.style = scratch_ / "asked.yaml";
+    request.kinds = {platewright::SheetKind::poster};
+    request.out = scratch_ / "pond-poster.svg";
+    request.report = scratch_ / "pond.json";
+    EXPECT_TRUE(platewright::make_sheets(request, platewright::usual_environment()).ok());
+    printed_ = true;
+  }
 
  private:
   support::Scratch scratch_;
+  bool printed_ = false;
 };
 
 const PlacedLabel& label(const Layout& layout, const std::string& anchor) {
@@ -119,6 +135,20 @@ TEST(Model_sheets, A_label_stands_inside_a_calm_light_region_with_room_for_it) {
   }
   const Layout refused = sheets.layout(rows + "  water: {m: Water, inside: no}\n", "leader: {inside: yes}\n");
   EXPECT_NE(label(refused, "water").side, Side::inside);
+}
+
+TEST(Model_sheets, A_label_inside_stays_when_a_term_is_added) {
+  Sheets sheets;
+  const std::string rows = "  frog: {m: Frog}\n  newt: {m: Newt}\n  water: {m: Water, inside: yes}\n";
+  const Layout before = sheets.layout(rows);
+  sheets.print(rows);
+  const Layout after = sheets.layout(rows + "  snail: {m: Snail}\n");
+  EXPECT_EQ(after.figure_to_page.scale, before.figure_to_page.scale);
+  EXPECT_EQ(label(after, "water").side, Side::inside);
+  EXPECT_NEAR(label(after, "water").box.x, label(before, "water").box.x, 0.05);
+  EXPECT_NEAR(label(after, "water").box.y, label(before, "water").box.y, 0.05);
+  for (const char* name : {"frog", "newt"})
+    EXPECT_NEAR(label(after, name).port.y, label(before, name).port.y, 0.05) << name;
 }
 
 TEST(Model_sheets, A_label_too_large_for_its_region_stands_beside) {

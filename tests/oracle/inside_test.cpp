@@ -20,9 +20,9 @@ std::shared_ptr<const FigureRoom> oval(Random& random, FigurePoint at) {
   auto room = std::make_shared<FigureRoom>();
   const double w = random.in(10, 60), h = random.in(8, 40);
   room->box = {at.x - w / 2, at.y - h / 2, w, h};
-  room->columns = random.whole(0, (30) - 1) + 20;
-  room->rows = random.whole(0, (30) - 1) + 20;
-  const int line = random.whole(0, (3) - 1) == 0 ? random.whole(0, (room->rows) - 1) : -1;
+  room->columns = random.whole(20, 49);
+  room->rows = random.whole(20, 49);
+  const int line = random.chance(1.0 / 3) ? random.whole(0, room->rows - 1) : -1;
   for (int r = 0; r < room->rows; ++r)
     for (int c = 0; c < room->columns; ++c) {
       const double x = 2 * (c + 0.5) / room->columns - 1, y = 2 * (r + 0.5) / room->rows - 1;
@@ -48,7 +48,7 @@ FitRequest request(Random& random, int labels) {
     l.number = {7, 4.5, 2.25, 0};
     const FigurePoint at{random.in(10, 150), random.in(10, 190)};
     l.targets.push_back({{at}, 0});
-    if (random.whole(0, (2) - 1) == 0) l.room = oval(random, at);
+    if (random.chance(0.5)) l.room = oval(random, at);
     r.labels.push_back(std::move(l));
   }
   return r;
@@ -58,7 +58,7 @@ TEST(Inside, Keeps_every_rule_by_GEOS_too) {
   int inside = 0, beside = 0;
   for (std::uint64_t seed = 1; seed <= 150; ++seed) {
     Random random(seed);
-    const FitRequest r = request(random, 2 + random.whole(0, (9) - 1));
+    const FitRequest r = request(random, random.whole(2, 10));
     const auto answer = fit(r, {20'000, 0});
     const Fit* found = std::get_if<Fit>(&answer);
     ASSERT_NE(found, nullptr) << seed;
