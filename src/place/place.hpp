@@ -50,7 +50,7 @@ struct FitLabel {
   int preferred = 0;
   std::string group;
   // Its region's room for text, figure units; null: it stands beside the figure.
-  std::shared_ptr<const FigureRoom> room;
+  std::shared_ptr<const FigureRoom> room = nullptr;
 };
 
 struct FitRequest {

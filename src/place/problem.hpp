@@ -43,7 +43,7 @@ struct Label {
   std::vector<Target> targets;    // at least one
   int preferred = 0;      // -1 left, +1 right, 0 either
   std::string group;      // empty: none
-  std::shared_ptr<const Room> room;  // null: beside the figure only
+  std::shared_ptr<const Room> room = nullptr;  // null: beside the figure only
 };
 
 // A vertical line on which ports lie. Labels of a left column extend to the
