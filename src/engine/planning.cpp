@@ -120,7 +120,7 @@ namespace {
 // their placement does, and nothing exact is known of very many.
 constexpr std::size_t soon_proven = 16;  // labels
 constexpr std::size_t searched = 64;
-constexpr long short_proof = 60'000;  // most of them, at some 0.1 s
+constexpr long short_proof = 30'000;  // most of them, at some 0.1 s
 
 place::Effort place_effort(SolveEffort effort, std::size_t labels) {
   place::Effort e;
