@@ -40,6 +40,9 @@ struct Made {
   bool cramped = false;  // the figure has less of the page than is wanted
 };
 
+// Nodes of a search that compares papers and sizes; what is kept is searched in earnest, once.
+inline constexpr long glance = 5'000;
+
 class Planner {
  public:
   // `typesetting` guards the typesetter, which is not for two threads at once.

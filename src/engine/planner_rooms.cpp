@@ -52,8 +52,6 @@ Solved Planner::solve(const std::vector<Measured>& measured, const PageBox& area
              const std::vector<LeastBox>& least, bool numbers) const {
   Solved solved = ask(measured, area, least);
   solved.request.numbers = numbers;
-  // To compare papers and sizes by; what is kept is searched in earnest and proven, once.
-  constexpr long glance = 5'000;
   solved.result = place::fit(solved.request, {glance, 0});
   return solved;
 }

@@ -1,6 +1,7 @@
 #include "place/calm.hpp"
 
 #include <algorithm>
+#include <optional>
 #include <utility>
 #include <variant>
 
@@ -26,7 +27,7 @@ double unrest(const LayoutMetrics& m, const Calm& calm) {
 }
 
 Fit calmed(const FitRequest& request, Fit fit, const Effort& effort) {
-  double least = worth * unrest(metrics(fit.problem, fit.solution), request.calm);
+  const double least = worth * unrest(metrics(fit.problem, fit.solution), request.calm);
   if (least <= 0 || request.fixed_scale > 0 || fit.problem.labels.empty() || effort.nodes <= 0)
     return fit;
   std::vector<bool> inside, as_number, homeless;
@@ -39,26 +40,29 @@ Fit calmed(const FitRequest& request, Fit fit, const Effort& effort) {
   Arrangement arrangement = arrangement_of(fit);
   arrangement.as_number = as_number;
   const double scale = fit.figure_to_page.scale;
-  for (const double share : {1.0, 0.97, 0.94, 0.9, 0.86, 0.83, 0.8}) {
-    if (share < request.calm.smallest - 1e-9) break;
+  std::optional<Fit> calmest;
+  double hope = least;
+  for (const double share : {1.0, 0.92, 0.86, 0.8}) {
+    if (share < request.calm.smallest - 1e-9 || 1 - share >= hope) break;
     Built built = build(rest, arrangement, scale * share);
-    auto solved = solve(built.problem, effort);
+    const auto solved = solve(built.problem, effort);
     const auto* solution = std::get_if<Solution>(&solved);
     if (solution == nullptr) continue;
-    const double restless = unrest(metrics(built.problem, *solution), request.calm);
-    if (worth * restless + (1 - share) >= least) continue;
-    Fit smaller = fit;
-    smaller.figure_to_page = built.figure_to_page;
-    smaller.problem = std::move(built.problem);
-    smaller.solution = *solution;
-    smaller.as_number = as_number;
-    auto whole = whole_fit(request, inside, std::move(smaller), homeless);
-    if (!whole) break;
-    fit = *std::move(whole);
-    least = worth * restless + (1 - share);
-    std::erase_if(fit.fallbacks, [](const Fallback& f) { return f.step == "wrapped"; });
-    if (auto wrapped = wrapped_labels(fit)) fit.fallbacks.insert(fit.fallbacks.begin(), *wrapped);
+    const double now = worth * unrest(metrics(built.problem, *solution), request.calm) + 1 - share;
+    if (now >= hope) continue;
+    hope = now;
+    calmest = fit;
+    calmest->figure_to_page = built.figure_to_page;
+    calmest->problem = std::move(built.problem);
+    calmest->solution = *solution;
+    calmest->as_number = as_number;
   }
+  if (!calmest) return fit;
+  auto whole = whole_fit(request, inside, *std::move(calmest), homeless);
+  if (!whole) return fit;
+  fit = *std::move(whole);
+  std::erase_if(fit.fallbacks, [](const Fallback& f) { return f.step == "wrapped"; });
+  if (auto wrapped = wrapped_labels(fit)) fit.fallbacks.insert(fit.fallbacks.begin(), *wrapped);
   return fit;
 }
 
