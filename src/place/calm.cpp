@@ -42,7 +42,10 @@ Fit calmed(const FitRequest& request, Fit fit, const Effort& effort) {
   const double scale = fit.figure_to_page.scale;
   std::optional<Fit> calmest;
   double hope = least;
-  for (const double share : {1.0, 0.92, 0.86, 0.8}) {
+  const std::vector<double> shares = effort.for_proof() > 0
+                                         ? std::vector{1.0, 0.97, 0.94, 0.9, 0.86, 0.83, 0.8}
+                                         : std::vector{1.0, 0.92, 0.86, 0.8};
+  for (const double share : shares) {
     if (share < request.calm.smallest - 1e-9 || 1 - share >= hope) break;
     Built built = build(rest, arrangement, scale * share);
     const auto solved = solve(built.problem, effort);
