@@ -14,6 +14,8 @@ struct Measured {
   double width = 0;
   double height = 0;
   double step = 0;
+  double hangs_left = 0;
+  double hangs_right = 0;
 };
 
 Measured measured(const SheetInput& input, const std::vector<std::string>& lines) {
@@ -24,22 +26,26 @@ Measured measured(const SheetInput& input, const std::vector<std::string>& lines
         input.typesetter->line(text, input.plan->label_font, input.matter.language));
     m.width = std::max(m.width, m.lines.back().advance);
   }
+  m.hangs_left = text::hangs_left(m.lines);
+  m.hangs_right = text::hangs_right(m.lines);
   if (!m.lines.empty())
     m.height = m.lines.front().ascent + m.lines.back().descent +
                m.step * static_cast<double>(m.lines.size() - 1);
   return m;
 }
 
-// The box of `m` inside the label's box, on the leader's side and at its height.
-PageBox inner_box(const PlacedLabel& label, double width, double height) {
+// The box of `m` inside the label's box, on the leader's side and at its height; ink that hangs
+// out of it there keeps the leader's gap too.
+PageBox inner_box(const PlacedLabel& label, const Measured& m) {
+  const double width = m.width, height = m.height;
   const PageBox& b = label.box;
   const double middle = label.side == Side::left || label.side == Side::right ? label.port.y
                         : label.side == Side::top    ? b.bottom() - height / 2
                         : label.side == Side::bottom ? b.top() + height / 2
                                                      : b.centre().y;
   switch (align_of(label)) {
-    case Align::right: return {b.right() - width, middle - height / 2, width, height};
-    case Align::left: return {b.left(), middle - height / 2, width, height};
+    case Align::right: return {b.right() - m.hangs_right - width, middle - height / 2, width, height};
+    case Align::left: return {b.left() + m.hangs_left, middle - height / 2, width, height};
     case Align::centre: break;
   }
   return {b.centre().x - width / 2, middle - height / 2, width, height};
@@ -48,7 +54,7 @@ PageBox inner_box(const PlacedLabel& label, double width, double height) {
 Group label_group(const SheetInput& input, const PlacedLabel& label,
                   const std::vector<std::string>& lines) {
   const Measured m = measured(input, lines);
-  const PageBox box = inner_box(label, m.width, m.height);
+  const PageBox box = inner_box(label, m);
   const Align align = align_of(label);
   const double x = align == Align::left ? box.left() : align == Align::right ? box.right()
                                                                             : box.centre().x;
@@ -93,7 +99,7 @@ Align align_of(const PlacedLabel& label) {
 PageBox text_box(const SheetInput& input, const PlacedLabel& label) {
   const Measured m = measured(
       input, label.as_number ? std::vector<std::string>{std::to_string(label.number)} : label.lines);
-  return inner_box(label, m.width, m.height);
+  return inner_box(label, m);
 }
 
 void add_label_texts(Page& page, const SheetInput& input) {

@@ -82,7 +82,9 @@ std::vector<MeasuredLabel> measure_labels(const std::vector<SetLabel>& labels,
            typesetter.ways(wording, font, language, style.type.leading, style.type.most_lines)) {
         LabelWay way;
         way.text = without_breaks(wording);
-        way.width = block.width / em;
+        // Whichever side the leader comes from, what hangs out there is within the box.
+        way.width = (block.width + std::max(text::hangs_left(block.lines),
+                                            text::hangs_right(block.lines))) / em;
         way.extent = (block.lines.front().ascent + block.lines.back().descent) / em;
         for (const text::Line& line : block.lines) way.lines.push_back(line.text);
         way.penalty = wording_penalty +

@@ -33,6 +33,20 @@ Typesetter::Impl::Extents primary_extents(Typesetter::Impl& impl, const Font& fo
 
 }  // namespace
 
+double hangs_left(const std::vector<Line>& lines) {
+  double most = 0;
+  for (const Line& line : lines)
+    if (line.ink_right > line.ink_left) most = std::max(most, -line.ink_left);
+  return most;
+}
+
+double hangs_right(const std::vector<Line>& lines) {
+  double most = 0;
+  for (const Line& line : lines)
+    if (line.ink_right > line.ink_left) most = std::max(most, line.ink_right - line.advance);
+  return most;
+}
+
 double em_units(std::string_view text) {
   return std::min(100.0, 1e6 / static_cast<double>(text.size() + 1));
 }

@@ -41,6 +41,11 @@ struct Line {
   double ink_bottom = 0;
 };
 
+// How far ink hangs out of lines, mm: to the left of their common left end (a j at the
+// beginning), to the right of their common right end (an f at the end). Never negative.
+double hangs_left(const std::vector<Line>& lines);
+double hangs_right(const std::vector<Line>& lines);
+
 // A label broken into lines: `width` is the widest advance, `height` from the
 // first line's ascent to the last line's descent with `leading` ems between
 // baselines; first baseline `ascent` of lines[0] below the top.
