@@ -22,16 +22,13 @@ double height_taken(const FitRequest& request, double row) {
 }
 
 // Labels that stand inside are obstacles to all others.
-template <class Labelled>
 void add_inside(const FitRequest& request, const Arrangement& a, const FigureToPage& to_page,
-                const Labelled& labelled, Problem& p) {
+                Problem& p) {
   if (request.inside.empty()) return;
   std::vector<Label> all = p.labels, inside;
   for (const FitLabel& from : request.inside) {
-    const auto step = std::min(static_cast<std::size_t>(a.text_step), from.variants.size() - 1);
-    inside.push_back(labelled(from, from.variants[step]));
+    inside.push_back(inside_on_page(from, a.text_step, to_page));
     all.push_back(inside.back());
-    inside.back().room = on_page(*from.room, to_page);
   }
   std::vector<PageBox> taken;
   for (const Label& label : inside)
@@ -158,25 +155,11 @@ Built build(const FitRequest& request, const Arrangement& a, double scale) {
   if (a.bottom > 0)
     p.rows.push_back({Side::bottom, figure_y + height + row_gutter, row_left, row_right, a.bottom});
 
-  const auto labelled = [&](const FitLabel& from, const std::vector<Variant>& variants) {
-    Label label;
-    label.anchor = from.anchor;
-    label.variants = variants;
-    for (const FitLabel::End& end : from.targets) {
-      Target target;
-      target.penalty = end.penalty;
-      for (const FigurePoint& point : end.points) target.points.push_back(to_page(point));
-      label.targets.push_back(std::move(target));
-    }
-    label.preferred = from.preferred;
-    label.group = from.group;
-    return label;
-  };
   std::vector<Variant> scratch;
   for (std::size_t i = 0; i < request.labels.size(); ++i)
-    p.labels.push_back(labelled(request.labels[i], variants_of(request, a, i, scratch)));
+    p.labels.push_back(on_page(request.labels[i], variants_of(request, a, i, scratch), to_page));
   p.obstacles = request.obstacles;
-  add_inside(request, a, to_page, labelled, p);
+  add_inside(request, a, to_page, p);
   if (request.detail_columns > 0 && request.detail_rows > 0) {
     p.detail.box = to_page(request.detail_box);
     p.detail.columns = request.detail_columns;

@@ -42,6 +42,29 @@ std::shared_ptr<const Room> on_page(const FigureRoom& room, const FigureToPage& 
       Room{to_page(room.box), room.columns, room.rows, room.free});
 }
 
+Label on_page(const FitLabel& from, const std::vector<Variant>& variants,
+              const FigureToPage& to_page) {
+  Label label;
+  label.anchor = from.anchor;
+  label.variants = variants;
+  for (const FitLabel::End& end : from.targets) {
+    Target target;
+    target.penalty = end.penalty;
+    for (const FigurePoint& point : end.points) target.points.push_back(to_page(point));
+    label.targets.push_back(std::move(target));
+  }
+  label.preferred = from.preferred;
+  label.group = from.group;
+  return label;
+}
+
+Label inside_on_page(const FitLabel& from, int text_step, const FigureToPage& to_page) {
+  const auto step = std::min(static_cast<std::size_t>(text_step), from.variants.size() - 1);
+  Label label = on_page(from, from.variants[step], to_page);
+  label.room = on_page(*from.room, to_page);
+  return label;
+}
+
 bool holds(const Room& room, const PageBox& box) {
   if (room.columns <= 0 || room.rows <= 0) return false;
   const double cell_w = room.box.w / room.columns, cell_h = room.box.h / room.rows;

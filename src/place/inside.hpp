@@ -11,6 +11,12 @@ namespace platewright::place {
 
 std::shared_ptr<const Room> on_page(const FigureRoom& room, const FigureToPage& to_page);
 
+// A label in mm on the page, with these variants and no room yet.
+Label on_page(const FitLabel& from, const std::vector<Variant>& variants,
+              const FigureToPage& to_page);
+// The same for one that has a room, at a text step.
+Label inside_on_page(const FitLabel& from, int text_step, const FigureToPage& to_page);
+
 // True when all cells that the box touches are free.
 bool holds(const Room& room, const PageBox& box);
 

@@ -16,27 +16,6 @@ FitRequest beside(const FitRequest& request, const std::vector<bool>& inside) {
   return rest;
 }
 
-namespace {
-
-Label on_page(const FitLabel& from, int text_step, const FigureToPage& to_page) {
-  Label label;
-  label.anchor = from.anchor;
-  label.variants =
-      from.variants[std::min(static_cast<std::size_t>(text_step), from.variants.size() - 1)];
-  for (const FitLabel::End& end : from.targets) {
-    Target target;
-    target.penalty = end.penalty;
-    for (const FigurePoint& point : end.points) target.points.push_back(to_page(point));
-    label.targets.push_back(std::move(target));
-  }
-  label.preferred = from.preferred;
-  label.group = from.group;
-  label.room = on_page(*from.room, to_page);
-  return label;
-}
-
-}  // namespace
-
 std::optional<Fit> whole_fit(const FitRequest& request, const std::vector<bool>& inside, Fit fit,
                              std::vector<bool>& homeless) {
   const std::size_t n = request.labels.size();
@@ -46,7 +25,7 @@ std::optional<Fit> whole_fit(const FitRequest& request, const std::vector<bool>&
   homeless.assign(n, false);
   for (std::size_t i = 0, k = 0; i < n; ++i) {
     if (inside[i]) {
-      labels[i] = on_page(request.labels[i], fit.text_step, fit.figure_to_page);
+      labels[i] = inside_on_page(request.labels[i], fit.text_step, fit.figure_to_page);
       continue;
     }
     labels[i] = fit.problem.labels[k];
