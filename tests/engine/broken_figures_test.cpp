@@ -131,8 +131,6 @@ class MadeFigure : public testing::TestWithParam<std::string> {};
 TEST_P(MadeFigure, Gives_a_sheet_or_findings) {
   for (const Made& made : made_figures()) {
     if (made.name != GetParam()) continue;
-    if (support::sanitized() && made.bytes.size() > 2'000'000)
-      GTEST_SKIP() << "megabytes: minutes here, seconds optimised";
     const Place place;
     const std::string file = place.figure(made.name + ".svg");
     support::write(file, made.bytes);
