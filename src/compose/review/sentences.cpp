@@ -165,11 +165,13 @@ std::vector<Page> blank_pages(const SheetInput& input, const std::vector<StudyTe
     const double rule = std::min(text_width, std::max(wanted, 0.3 * width));
     const double height = age.ruling.mm() * std::min(1.0, em / age.text_wanted.mm());
     const double descender = height * in.style->ruling.descender;
+    // A large hand needs the midline too, and room for it below the clue.
+    const bool midline = height >= Length::in(0.5).mm() - 1e-9;
     for (std::size_t i = 0; i < asked.size(); ++i) {
       const text::Block clue = set_text(in, plain(asked[i].clue), font, text_width);
       // On the clue's last line where there is room for it.
       const double last = clue.lines.back().advance;
-      const bool beside = last + em + rule <= text_width;
+      const bool beside = !midline && last + em + rule <= text_width;
       const double lift = beside ? std::max(0.0, height - clue.lines.front().ascent) : 0;
       const bool first_line = clue.lines.size() == 1;
       const double above = beside && first_line ? lift : 0;
@@ -183,7 +185,7 @@ std::vector<Page> blank_pages(const SheetInput& input, const std::vector<StudyTe
                                        : top + clue.height + height;
         const PageBox line = part_of(in, words, beside ? text_width - rule : 0, rule);
         group.items.push_back(ruling(in, line.left(), baseline, rule, height,
-                                     !beside && height >= Length::in(0.5).mm() - 1e-9));
+                                     midline));
         if (!key) return;
         text::Font answer = font;
         text::Line word = in.typesetter->line(plain(asked[i].text), answer, in.matter.language);
