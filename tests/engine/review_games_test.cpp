@@ -76,6 +76,30 @@ TEST(Quiz_cards, Have_their_answers_behind_them_for_both_flips) {
     }
 }
 
+int dashed_lines(const std::vector<compose::Item>& items) {
+  int count = 0;
+  for (const compose::Item& item : items) {
+    if (const auto* group = std::get_if<compose::Group>(&item)) count += dashed_lines(group->items);
+    if (const auto* path = std::get_if<compose::PathItem>(&item))
+      count += path->pen && !path->pen->dashes.empty();
+  }
+  return count;
+}
+
+// One clue of this set ends with a short line; its blank is ruled as the others are.
+TEST(Fill_in, Rules_all_blanks_of_a_small_hand_alike) {
+  SheetRequest request = request_of(SheetKind::fill_in, "little");
+  request.figure = support::demo_svg("honeybee");
+  request.terms = support::demo_terms("honeybee");
+  for (const std::uint64_t seed : {1, 2, 3, 4}) {
+    request.seed = seed;
+    const ComposedSheet sheet = composed(request);
+    int dashed = 0;
+    for (const compose::Page& page : sheet.pages) dashed += dashed_lines(page.items);
+    EXPECT_EQ(dashed, 6) << seed;  // as many questions
+  }
+}
+
 TEST(Play_mats, Have_lines_of_two_millimetres) {
   const ComposedSheet sheet = composed(request_of(SheetKind::mat, "little"));
   EXPECT_EQ(sheet.pages.size(), 7U);  // one part a mat
@@ -144,6 +168,23 @@ TEST(Review_files, Are_the_same_bytes_by_one_seed_and_others_by_another) {
   EXPECT_GT(first.size(), 100'000U);
   EXPECT_EQ(first, bytes(5, "b.pdf"));
   EXPECT_NE(first, bytes(6, "c.pdf"));
+}
+
+// Few of these words cross: of STING's letters only WING, LEG and TONGUE have any.
+TEST(Criss_cross_sheet, Takes_other_words_for_those_that_cannot_be_joined) {
+  const text::Typesetter typesetter;
+  SheetRequest request = request_of(SheetKind::criss_cross, "little");
+  request.figure = support::demo_svg("honeybee");
+  request.terms = support::demo_terms("honeybee");
+  auto loaded = load_to_compose(request, usual_environment(), typesetter);
+  ASSERT_TRUE(loaded.ok());
+  for (std::uint64_t seed = 1; seed <= 12; ++seed) {
+    request.seed = seed;
+    const auto made = compose_figure(*loaded, request, typesetter, nullptr);
+    ASSERT_TRUE(made.ok());
+    EXPECT_TRUE(made.findings().empty()) << seed;
+    EXPECT_EQ(made->sheets.front().facts.front().second, 6) << seed;  // words
+  }
 }
 
 TEST(Criss_cross_report, Says_how_near_the_crossings_come_to_their_bound) {

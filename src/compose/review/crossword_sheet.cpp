@@ -213,30 +213,57 @@ std::vector<Page> pages_of(const SheetInput& input, const CrissCross& puzzle,
 
 }  // namespace
 
+namespace {
+
+// A puzzle of `answers`; those that cross no other give their place to the spare ones in turn.
+CrissCross joined(std::vector<Answer>& answers, std::vector<Answer> spare, const CrossRules& rules,
+                  Random& random) {
+  const auto puzzle_of = [&](const std::vector<Answer>& all) {
+    std::vector<Spelling> spellings;
+    for (const Answer& a : all) spellings.push_back(a.letters);
+    return criss_cross(spellings, rules, random);
+  };
+  CrissCross best = puzzle_of(answers);
+  while (!best.left_out.empty() && !spare.empty()) {
+    std::vector<Answer> others = answers;
+    for (const std::size_t i : best.left_out) {
+      if (spare.empty()) break;
+      others[i] = std::move(spare.front());
+      spare.erase(spare.begin());
+    }
+    CrissCross next = puzzle_of(others);
+    if (next.words.size() <= best.words.size()) continue;
+    best = std::move(next);
+    answers = std::move(others);
+  }
+  return best;
+}
+
+}  // namespace
+
 Result<ComposedSheet> criss_cross_sheet(const SheetInput& input) {
   auto terms = with_clues(input, 2);
   if (!terms.ok()) return terms.findings();
   const PuzzleRow& row = input.style->puzzles_for(input.matter.youngest);
   Random random(input.seed, "criss-cross");
-  std::vector<Answer> answers;
+  std::vector<Answer> answers, spare;
   for (const StudyTerm& term : dealt(*terms, 0, random)) {
     Answer answer = answer_of(input, term);
-    const bool known = std::any_of(answers.begin(), answers.end(), [&](const Answer& a) {
-      return a.letters == answer.letters;
-    });
-    if (answer.letters.size() < 2 || answer.letters.size() > longest_answer || known) continue;
-    answers.push_back(std::move(answer));
-    if (answers.size() == static_cast<std::size_t>(row.words)) break;
+    const auto same = [&](const Answer& a) { return a.letters == answer.letters; };
+    if (answer.letters.size() < 2 || answer.letters.size() > longest_answer ||
+        std::any_of(answers.begin(), answers.end(), same) ||
+        std::any_of(spare.begin(), spare.end(), same))
+      continue;
+    (answers.size() < static_cast<std::size_t>(row.words) ? answers : spare)
+        .push_back(std::move(answer));
   }
-  std::vector<Spelling> spellings;
-  for (const Answer& a : answers) spellings.push_back(a.letters);
   CrossRules rules;
   // Room for the age's squares on this page.
   rules.most_columns = std::max(
       static_cast<int>(longest_answer),
       static_cast<int>(input.plan->frame.area.w / std::max(7.5, least_square)));
   rules.most_rows = std::max(static_cast<int>(longest_answer), rules.most_columns - 2);
-  const CrissCross puzzle = criss_cross(spellings, rules, random);
+  const CrissCross puzzle = joined(answers, spare, rules, random);
   if (puzzle.words.size() < 2)
     return error("terms-few", {input.table, 0, 0},
                  "no two words of the label set cross: they are too few, too long or share no letter",
