@@ -4,7 +4,7 @@
 #include <map>
 
 #include "base/quote.hpp"
-#include "engine/edition.hpp"
+#include "engine/page_texts.hpp"
 #include "engine/figure_file.hpp"
 #include "engine/load.hpp"
 #include "engine/pack_plan.hpp"

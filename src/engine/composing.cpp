@@ -96,7 +96,8 @@ std::optional<text::StrokeFont> stroke_font(const Environment& environment) {
 
 Result<std::shared_ptr<const Loaded>> load_to_compose(const SheetRequest& request,
                                                      const Environment& environment,
-                                                     const text::Typesetter& typesetter) {
+                                                     const text::Typesetter& typesetter,
+                                                     const Keeping* keeping) {
   Findings findings;
   if (request.kinds.empty())
     findings.push_back(error("kind-missing", {"--kind", 0, 0}, "no kind of sheet is asked for",
@@ -108,7 +109,7 @@ Result<std::shared_ptr<const Loaded>> load_to_compose(const SheetRequest& reques
     findings.push_back(error("terms-missing", {"--terms", 0, 0},
                              "these sheets need a table of terms",
                              "make one with: platewright anchors FIGURE --starter FILE"));
-  auto loaded_result = load(request, environment);
+  auto loaded_result = load(request, environment, keeping);
   findings.insert(findings.end(), loaded_result.findings().begin(),
                   loaded_result.findings().end());
   if (has_error(findings)) return findings;

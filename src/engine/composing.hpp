@@ -41,7 +41,8 @@ std::optional<text::StrokeFont> stroke_font(const Environment& environment);
 // its files at once, those of type (`face-missing`, `glyph-missing`) included.
 Result<std::shared_ptr<const Loaded>> load_to_compose(const SheetRequest& request,
                                                      const Environment& environment,
-                                                     const text::Typesetter& typesetter);
+                                                     const text::Typesetter& typesetter,
+                                                     const Keeping* keeping = nullptr);
 
 // `known` are plans made before of the same figure, set and paper.
 Result<ComposedFigure> compose_figure(std::shared_ptr<const Loaded> loaded,

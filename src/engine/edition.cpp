@@ -311,76 +311,8 @@ class Book {
 
 }  // namespace
 
-std::string page_path(const PackPlan& plan, const std::string& name, const LabelSet& set) {
-  for (const PackPage& page : plan.manifest().pages)
-    if (page.name == name) return std::string(page.file.text_for(set));
-  return {};
-}
-
-Result<PageTexts> read_page_texts(const PackPlan& plan) {
-  Findings findings;
-  PageTexts texts;
-  const text::Typesetter typesetter;
-  for (const PackPage& page : plan.manifest().pages)
-    for (const PackEdition& edition : plan.editions) {
-      const std::string path = page_path(plan, page.name, edition.set);
-      if (path.empty() || texts.contains(path)) continue;
-      auto bytes = read::file_bytes(path, read::Limits{}.file_bytes);
-      if (!bytes.ok()) {
-        for (Finding f : bytes.findings()) {
-          f.message = in_quotes(f.at.file) + ": " + f.message;
-          f.at = page.declared;
-          findings.push_back(std::move(f));
-        }
-        texts[path] = {};
-        continue;
-      }
-      auto text = read::page_text(*bytes, path);
-      findings.insert(findings.end(), text.findings().begin(), text.findings().end());
-      texts[path] = text.ok() ? std::move(*text) : PageText{};
-      const text::Font font{compose::faces(plan.style_of(edition)), Length::pt(10), false, false};
-      for (const PageBlock& block : texts[path].blocks)
-        if (!typesetter.missing(block.text, font).empty())
-          findings.push_back(error("glyph-missing", block.at,
-                                   "no face of " + in_quotes(font.face) +
-                                       " has a character of this text",
-                                   "install a face that has it, and name it under type: "
-                                   "further-faces"));
-    }
-  findings = sorted(std::move(findings));
-  if (has_error(findings)) return findings;
-  return {std::move(texts), std::move(findings)};
-}
-
 Result<BoundEdition> bind_edition(const EditionInput& input, const Environment& environment) {
   return Book(input, environment).bound();
-}
-
-std::string edition_key(const EditionInput& input, const std::string& cover_digest,
-                        const Environment& environment) {
-  const PackPlan& plan = *input.plan;
-  const PackEdition& edition = *input.edition;
-  KeyWriter key;
-  key.add("platewright edition 1").add(program_identity()).add(plan.faces);
-  key.add(plan.manifest_digest).add(cover_digest).add(edition.name);
-  key.add(edition.set.language);
-  key.add(std::to_string(edition.set.youngest)).add(std::to_string(edition.set.oldest));
-  key.add(read::style_text(plan.style_of(edition)));
-  for (const auto& [name, text] : plan.words_of(edition.set).by_key) key.add(name).add(text);
-  for (const std::size_t part : edition.parts) key.add(plan.parts[part].id).add(plan.parts[part].key);
-  for (const PackPage& page : plan.manifest().pages) {
-    const auto found = input.texts->find(page_path(plan, page.name, edition.set));
-    if (found == input.texts->end()) continue;
-    key.add(page.name).add(found->second.title);
-    for (const PageBlock& block : found->second.blocks)
-      key.add(std::to_string(static_cast<int>(block.kind)))
-          .add(block.text)
-          .add(std::to_string(block.number))
-          .add(std::to_string(block.lines))
-          .add(block.link);
-  }
-  key.add(std::to_string(environment.source_date));
-  return key.digest();
 }
 
 }  // namespace platewright

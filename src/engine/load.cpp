@@ -7,6 +7,7 @@
 #include "base/nearest.hpp"
 #include "base/quote.hpp"
 #include "engine/figure_file.hpp"
+#include "engine/figure_store.hpp"
 #include "read/read.hpp"
 
 namespace platewright {
@@ -118,7 +119,8 @@ Findings labels_of(const Terms& terms, const LabelSet& set, const Figure& figure
   return findings;
 }
 
-Result<Loaded> load(const SheetRequest& request, const Environment& environment) {
+Result<Loaded> load(const SheetRequest& request, const Environment& environment,
+                    const Keeping* keeping) {
   Findings findings;
   Loaded loaded;
 
@@ -172,8 +174,13 @@ Result<Loaded> load(const SheetRequest& request, const Environment& environment)
     warn_of_other_figure(request, loaded.terms, findings);
   }
 
-  if (auto figure = figure_file(request.figure, loaded.terms.added,
-                                request.version ? &*request.version : nullptr); figure.ok()) {
+  const FigureVersion* version = request.version ? &*request.version : nullptr;
+  const std::vector<AddedAnchor>& added = loaded.terms.added;
+  if (auto figure = keeping != nullptr
+                        ? kept_figure(keeping->figures, keeping->figure_digest, request.figure,
+                                      added, version)
+                        : figure_file(request.figure, added, version);
+      figure.ok()) {
     append(findings, figure.findings());
     loaded.figure = std::move(*figure);
     if (set_ok) append(findings, labels_of(loaded.terms, loaded.set, loaded.figure, loaded.labels));
@@ -193,6 +200,7 @@ Result<Loaded> load(const SheetRequest& request, const Environment& environment)
   if (request.version && request.version->ink_saving) loaded.style.outline_art = true;
   loaded.matter = matter_of(request, loaded, loaded.set);
   loaded.effort = request.effort;
+  if (keeping != nullptr) loaded.layouts = &keeping->layouts;
   loaded.kept = kept_layout(request, loaded);
   if (request.one_layout) append(findings, add_siblings(request, environment, loaded));
   if (has_error(findings)) return findings;

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "compose/frame.hpp"
+#include "engine/layout_store.hpp"
 #include "platewright/engine.hpp"
 #include "platewright/letters.hpp"
 #include "platewright/words.hpp"
@@ -43,12 +44,21 @@ struct Loaded {
   compose::Matter matter;
   SolveEffort effort = SolveEffort::usual;
   std::optional<read::KeptSheet> kept;  // a layout to change as little as can be
+  LayoutStore* layouts = nullptr;  // where solved layouts are kept; null: nowhere
   std::vector<Sibling> siblings;  // where one layout is asked for: the table's other sets
+};
+
+// Where a build keeps what it read and solved on the way to its sheets.
+struct Keeping {
+  PartStore& figures;
+  LayoutStore& layouts;
+  std::string figure_digest;
 };
 
 // Reads figure, terms, style, words; finds the set and its labels. All faults
 // of all of them at once.
-Result<Loaded> load(const SheetRequest& request, const Environment& environment);
+Result<Loaded> load(const SheetRequest& request, const Environment& environment,
+                    const Keeping* keeping = nullptr);
 
 // Labels of `set` whose anchors the figure lacks, as findings; the others go to
 // `labels`.

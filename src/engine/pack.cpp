@@ -4,21 +4,15 @@
 #include <algorithm>
 #include <atomic>
 #include <chrono>
-#include <cstdlib>
 #include <filesystem>
 #include <mutex>
 #include <thread>
 
 #include "base/nearest.hpp"
-#include "base/number.hpp"
 #include "base/quote.hpp"
-#include "engine/composing.hpp"
 #include "engine/edition.hpp"
-#include "engine/fields.hpp"
-#include "engine/figure_file.hpp"
-#include "engine/json.hpp"
-#include "engine/part.hpp"
-#include "engine/part_key.hpp"
+#include "engine/edition_store.hpp"
+#include "engine/part_source.hpp"
 #include "engine/part_store.hpp"
 #include "engine/write.hpp"
 #include "read/read.hpp"
@@ -48,17 +42,6 @@ int jobs_of(const PackRequest& request) {
   return std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
 }
 
-std::string shell_word(const std::string& text) {
-  const bool plain = !text.empty() && std::all_of(text.begin(), text.end(), [](char c) {
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
-           std::string_view("-_./:,=+@").find(c) != std::string_view::npos;
-  });
-  if (plain) return text;
-  std::string out = "'";
-  for (const char c : text) out += c == '\'' ? std::string("'\\''") : std::string(1, c);
-  return out + "'";
-}
-
 Findings unwritable(const std::string& folder) {
   std::error_code ec;
   fs::create_directories(folder, ec);
@@ -74,7 +57,7 @@ class Build {
         PackPlan plan)
       : request_(request), environment_(environment), watch_(watch), plan_(std::move(plan)),
         store_(request.cache.empty() ? usual_cache() : request.cache),
-        strokes_(stroke_font(environment)) {}
+        parts_(plan_, environment, store_), keys_(plan_.parts.size()) {}
 
   Result<MadePack> all() {
     if (Findings faults = choose(); !faults.empty()) return faults;
@@ -91,7 +74,7 @@ class Build {
     progress_.editions = static_cast<int>(editions_.size());
     tell();
     spread(wanted.size(), jobs_of(request_), [&](std::size_t i, const text::Typesetter& type) {
-      obtain(plan_.parts[wanted[i]], type);
+      obtain(wanted[i], type);
       const std::lock_guard lock(guard_);
       ++progress_.done;
       tell();
@@ -119,7 +102,7 @@ class Build {
                    did_you_mean(request_.part, known, "see: platewright pack MANIFEST --list"));
     }
     const text::Typesetter typesetter;
-    obtain(*part, typesetter);
+    obtain(static_cast<std::size_t>(part - plan_.parts.begin()), typesetter);
     // A part that stays in memory was made for nothing.
     if (const auto fault = store_.fault()) add({*fault});
     return finished();
@@ -174,78 +157,16 @@ class Build {
     return faults;
   }
 
-  // A part from the store, else made and kept there.
-  std::optional<PartRecord> obtain(const PackPart& part, const text::Typesetter& typesetter) {
-    const std::string here = part.request.figure;
-    constexpr const char* anywhere = "\x01";  // the figure, wherever it lies
-    if (const auto kept = store_.find(part.key))
-      if (auto record = record_from(*kept)) {
-        for (Finding& f : record->warnings)
-          if (f.at.file == anywhere) f.at.file = here;
-        const std::lock_guard lock(guard_);
-        add(record->warnings);
-        ++made_.parts_kept;
-        return record;
-      }
-    if (request_.bind_only) {
-      const std::lock_guard lock(guard_);
-      findings_.push_back(error("part-missing", {plan_.manifest().file, 0, 0},
-                                "part " + in_quotes(part.id) + " is not made yet",
-                                "run the commands of pack --list first, with the same --cache"));
-      return std::nullopt;
-    }
-    auto made = make_part(plan_, part, environment_, typesetter, strokes_ ? &*strokes_ : nullptr);
-    if (made.ok()) {
-      PartRecord kept = *made;
-      for (Finding& f : kept.warnings)
-        if (f.at.file == here) f.at.file = anywhere;
-      store_.keep(part.key, to_bytes(kept));
-    }
+  std::optional<PartRecord> obtain(std::size_t index, const text::Typesetter& typesetter) {
+    SourcedPart found = parts_.part(plan_.parts[index], typesetter, request_.bind_only);
     const std::lock_guard lock(guard_);
-    add(made.findings());
-    ++made_.parts_made;
-    if (!made.ok()) return std::nullopt;
-    return std::move(*made);
-  }
-
-  const PackTable* cover_table() const {
-    for (const PackTable& table : plan_.tables)
-      if (plan_.manifest().cover.empty() ||
-          plan_.manifest().figures[table.figure].name == plan_.manifest().cover)
-        return &table;
-    return nullptr;
-  }
-
-  // The figure of the cover, read once for all editions and kept: its document
-  // and its painted box are all that a cover needs.
-  std::shared_ptr<const Figure> cover() {
-    const std::lock_guard lock(cover_guard_);
-    const PackTable* table = cover_table();
-    if (cover_ || table == nullptr) return cover_;
-    const std::string key =
-        KeyWriter().add("platewright cover 1").add(program_identity()).add(table->digest).digest();
-    if (const auto kept = store_.find(key)) {
-      Fields fields(*kept);
-      auto figure = std::make_shared<Figure>();
-      figure->name = fields.text();
-      for (FigureBox* box : {&figure->view_box, &figure->painted})
-        for (double* value : {&box->x, &box->y, &box->w, &box->h}) *value = fields.number();
-      figure->svg = fields.text();
-      if (fields.whole()) return cover_ = figure;
-    }
-    auto figure = figure_file(table->figure_path, table->terms.added);
-    if (!figure.ok()) return nullptr;
-    std::string bytes;
-    put(bytes, figure->name);
-    for (FigureBox* box : {&figure->view_box, &figure->painted})
-      for (double* value : {&box->x, &box->y, &box->w, &box->h}) {
-        put(bytes, *value);
-        // As it will be read back: the same bytes from cold and warm.
-        *value = *parse_number(format_number(*value, 6));
-      }
-    put(bytes, figure->svg);
-    store_.keep(key, bytes);
-    return cover_ = std::make_shared<const Figure>(std::move(*figure));
+    add(found.findings);
+    keys_[index] = std::move(found.key);
+    if (found.made)
+      ++made_.parts_made;
+    else if (found.record)
+      ++made_.parts_kept;
+    return std::move(found.record);
   }
 
   // Leaves a file that already holds these bytes alone.
@@ -260,18 +181,25 @@ class Build {
     input.edition = &edition;
     input.texts = &texts_;
     input.typesetter = &typesetter;
-    const std::string key = edition_key(input, cover_table() ? cover_table()->digest : "", environment_);
-    std::optional<BoundEdition> bound = kept_edition(key);
+    std::vector<std::string> part_keys;
+    for (const std::size_t part : edition.parts) part_keys.push_back(keys_[part]);
+    const std::string key = edition_key(input, part_keys, parts_.cover_digest(), environment_);
+    std::optional<BoundEdition> bound = kept_edition(store_, key);
     if (!bound) {
       std::vector<PartRecord> records;
       records.reserve(edition.parts.size());
       for (const std::size_t part : edition.parts) {
-        auto record = refetched(plan_.parts[part], typesetter);
-        if (!record) return;
-        records.push_back(std::move(*record));
+        // What obtain() made before; made again where the store lost it meanwhile.
+        SourcedPart found = parts_.part(plan_.parts[part], typesetter, request_.bind_only);
+        if (!found.record) {
+          const std::lock_guard lock(guard_);
+          add(found.findings);
+          return;
+        }
+        records.push_back(std::move(*found.record));
       }
       for (const PartRecord& record : records) input.parts.push_back(&record);
-      const std::shared_ptr<const Figure> art = cover();
+      const std::shared_ptr<const Figure> art = parts_.cover();
       input.cover = art.get();
       auto fresh = bind_edition(input, environment_);
       if (!fresh.ok()) {
@@ -280,7 +208,7 @@ class Build {
         return;
       }
       bound = std::move(*fresh);
-      keep_edition(key, *bound);
+      keep_edition(store_, key, *bound);
     }
     const std::string stem =
         (fs::path(request_.out) / (plan_.manifest().name + '-' + edition.name)).string();
@@ -302,60 +230,22 @@ class Build {
     add(faults);
   }
 
-  // What obtain() made before; made again where the store lost it meanwhile.
-  std::optional<PartRecord> refetched(const PackPart& part, const text::Typesetter& typesetter) {
-    if (const auto kept = store_.find(part.key))
-      if (auto record = record_from(*kept)) return record;
-    return obtain(part, typesetter);
-  }
-
-  std::optional<BoundEdition> kept_edition(const std::string& key) const {
-    const auto kept = store_.find(key);
-    if (!kept) return std::nullopt;
-    Fields fields(*kept);
-    BoundEdition bound;
-    bound.sheets = fields.integer();
-    bound.pages = fields.integer();
-    bound.book = fields.text();
-    bound.keys = fields.text();
-    if (!fields.whole()) return std::nullopt;
-    return bound;
-  }
-
-  void keep_edition(const std::string& key, const BoundEdition& bound) {
-    std::string bytes;
-    put(bytes, bound.sheets);
-    put(bytes, bound.pages);
-    put(bytes, bound.book);
-    put(bytes, bound.keys);
-    store_.keep(key, bytes);
-  }
-
   const PackRequest& request_;
   const Environment& environment_;
   const WatchPack& watch_;
   PackPlan plan_;
   PartStore store_;
-  std::optional<text::StrokeFont> strokes_;
+  PartSource parts_;
   PageTexts texts_;
   std::vector<const PackEdition*> editions_;
   std::mutex guard_;        // of what follows
+  std::vector<std::string> keys_;  // that the parts are kept by
   Findings findings_;
   MadePack made_;
   PackProgress progress_;
-  std::mutex cover_guard_;
-  std::shared_ptr<const Figure> cover_;
 };
 
 }  // namespace
-
-std::string usual_cache() {
-  if (const char* folder = std::getenv("XDG_CACHE_HOME"); folder && *folder == '/')
-    return (fs::path(folder) / "platewright").string();
-  if (const char* home = std::getenv("HOME"); home && *home == '/')
-    return (fs::path(home) / ".cache" / "platewright").string();
-  return {};
-}
 
 Result<MadePack> make_pack(const PackRequest& request, const Environment& environment,
                            const WatchPack& watch) {
@@ -368,53 +258,6 @@ Result<MadePack> make_pack(const PackRequest& request, const Environment& enviro
     made->seconds =
         std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
   return made;
-}
-
-Result<std::vector<std::string>> pack_commands(const PackRequest& request,
-                                               const Environment& environment) {
-  auto plan = plan_pack(request.manifest, environment);
-  if (!plan.ok()) return plan.findings();
-  const std::string cache = request.cache.empty() ? usual_cache() : request.cache;
-  if (cache.empty())
-    return error("cache-missing", {"--cache", 0, 0}, "there is no folder for the parts",
-                 "name one with --cache that all machines share");
-  std::vector<std::string> commands;
-  for (const PackEdition& edition : plan->editions) {
-    const bool asked = request.only.empty() || std::find(request.only.begin(), request.only.end(),
-                                                         edition.name) != request.only.end();
-    if (!asked) continue;
-    for (const std::size_t part : edition.parts)
-      commands.push_back("platewright pack " + shell_word(request.manifest) + " --part " +
-                         shell_word(plan->parts[part].id) + " --cache " + shell_word(cache) +
-                         " --quiet");
-  }
-  return {std::move(commands), plan->warnings};
-}
-
-std::string to_json(const MadePack& made, const Findings& findings) {
-  JsonWriter json;
-  json.object();
-  json.key("editions").array();
-  for (const MadeEdition& edition : made.editions) {
-    json.object();
-    json.key("name").string(edition.name);
-    json.key("set").string(edition.set);
-    json.key("paper").string(edition.paper);
-    json.key("file").string(edition.file);
-    if (!edition.keys_file.empty()) json.key("keys_file").string(edition.keys_file);
-    json.key("sheets").number(edition.sheets);
-    json.key("pages").number(edition.pages);
-    json.end();
-  }
-  json.end();
-  json.key("parts_made").number(made.parts_made);
-  json.key("parts_kept").number(made.parts_kept);
-  json.key("seconds").number(made.seconds, 3);
-  json.end();
-  std::string text = json.text();
-  // The findings are an array of their own making.
-  text.pop_back();
-  return text + ",\"findings\":" + to_json(findings) + "}";
 }
 
 }  // namespace platewright

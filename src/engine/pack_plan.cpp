@@ -8,6 +8,7 @@
 #include "base/number.hpp"
 #include "base/quote.hpp"
 #include "compose/frame.hpp"
+#include "engine/figure_store.hpp"
 #include "engine/part_key.hpp"
 #include "read/read.hpp"
 #include "text/text.hpp"
@@ -21,19 +22,6 @@ void append(Findings& to, const Findings& from) { to.insert(to.end(), from.begin
 
 bool names(const std::vector<NamedAt>& list, std::string_view name) {
   return std::any_of(list.begin(), list.end(), [&](const NamedAt& n) { return n.name == name; });
-}
-
-// The figure's bytes and those of the images that it takes from beside it.
-Result<std::string> digest_of(const std::string& path) {
-  auto bytes = read::file_bytes(path, read::Limits{}.file_bytes);
-  if (!bytes.ok()) return bytes.findings();
-  KeyWriter key;
-  key.add(*bytes);
-  for (const std::string& image : read::image_files(*bytes, path)) {
-    const auto content = read::file_bytes(image, read::Limits{}.file_bytes);
-    key.add(fs::path(image).filename().string()).add(content.ok() ? *content : "");
-  }
-  return key.digest();
 }
 
 class Planning {
@@ -100,7 +88,7 @@ class Planning {
                                   "write figure: in it, or {terms: ..., figure: ...} here"));
         continue;
       }
-      auto digest = digest_of(path);
+      auto digest = figure_digest(path);
       if (!digest.ok()) {
         missing(digest.findings(), figure);
         continue;

@@ -180,10 +180,10 @@ struct Drawing {
 
 Result<PartRecord> make_part(const PackPlan& plan, const PackPart& part,
                              const Environment& environment, const text::Typesetter& typesetter,
-                             const text::StrokeFont* strokes) {
+                             const text::StrokeFont* strokes, const Keeping* keeping) {
   SheetRequest first = part.request;
   first.kinds = part.looks.front().kinds;
-  auto loaded = load_to_compose(first, environment, typesetter);
+  auto loaded = load_to_compose(first, environment, typesetter, keeping);
   if (!loaded.ok()) return loaded.findings();
   Findings findings = loaded.findings();
   const Loaded& all = **loaded;

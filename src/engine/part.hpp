@@ -6,6 +6,7 @@
 #include <string_view>
 #include <vector>
 
+#include "engine/load.hpp"
 #include "engine/pack_plan.hpp"
 #include "text/stroke_font.hpp"
 #include "text/text.hpp"
@@ -39,9 +40,10 @@ std::string to_bytes(const PartRecord& record);
 // Nothing when the bytes are no record.
 std::optional<PartRecord> record_from(std::string_view bytes);
 
-// Composes and draws a part. Its findings are those of the sheets.
+// Composes and draws a part. Its findings are those of the sheets. What it is read and solved
+// by is looked for, and kept, where `keeping` says.
 Result<PartRecord> make_part(const PackPlan& plan, const PackPart& part,
                              const Environment& environment, const text::Typesetter& typesetter,
-                             const text::StrokeFont* strokes);
+                             const text::StrokeFont* strokes, const Keeping* keeping = nullptr);
 
 }  // namespace platewright

@@ -111,6 +111,7 @@ std::string part_key(const PackPlan& plan, const PackPart& part, const Environme
     for (const FigurePoint& p : anchor.at)
       key.add(format_number(p.x, 9)).add(format_number(p.y, 9));
   }
+  for (const std::string& anchor : table.terms.route) key.add("route").add(anchor);
   key.add(read::style_text(style));
   key.add(plan.letters.at(set.language));
   if (auto paper = find_paper(request.paper); paper.ok()) key.add(paper_text(*paper)).add(paper->name);

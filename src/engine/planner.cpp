@@ -197,18 +197,8 @@ Made Planner::finished(const Made& made, const place::Effort& effort) const {
   if (made.bare || !made.solved) return made;
   Solved solved = *made.solved;
   place::Fit& fit = std::get<place::Fit>(solved.result);
-  const bool proving = effort.for_proof() > 0;
-  // Where nothing is proven, sizes are compared at a glance before the one search in earnest.
-  if (!proving)
-    fit = place::calmed(solved.request, std::move(fit), {std::min(effort.nodes, glance), 0});
-  if (effort.nodes > 0) {
-    auto answer = place::solve_from(fit.problem, effort, fit.solution.placements);
-    if (const auto* found = std::get_if<place::Solution>(&answer);
-        found != nullptr &&
-        found->certificate.polished_cost <= fit.solution.certificate.polished_cost + 1e-9)
-      fit.solution = *found;
-  }
-  if (proving) fit = place::calmed(solved.request, std::move(fit), effort);
+  fit = loaded_.layouts != nullptr ? loaded_.layouts->settled(solved.request, fit, effort)
+                                   : settled(solved.request, std::move(fit), effort);
   Made better = made_of(solved);
   better.plan.blank = made.plan.blank;
   better.plan.blanks_beside = made.plan.blanks_beside;

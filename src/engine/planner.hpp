@@ -9,6 +9,7 @@
 
 #include "compose/listing.hpp"
 #include "compose/plan.hpp"
+#include "engine/layout_store.hpp"
 #include "engine/members.hpp"
 #include "place/place.hpp"
 
@@ -24,7 +25,7 @@ Finding does_not_fit(const place::Infeasible& why);
 // What the solver was asked and answered.
 struct Solved {
   place::FitRequest request;
-  std::variant<place::Fit, place::Infeasible> result;
+  Placed result;
   std::vector<MemberRoom> rooms;
   JointLabels joint;
   double list_height = 0;
@@ -39,9 +40,6 @@ struct Made {
   std::shared_ptr<const Solved> solved = {};  // null where nothing was placed
   bool cramped = false;  // the figure has less of the page than is wanted
 };
-
-// Nodes of a search that compares papers and sizes; what is kept is searched in earnest, once.
-inline constexpr long glance = 5'000;
 
 class Planner {
  public:

@@ -52,7 +52,9 @@ Solved Planner::solve(const std::vector<Measured>& measured, const PageBox& area
              const std::vector<LeastBox>& least, bool numbers) const {
   Solved solved = ask(measured, area, least);
   solved.request.numbers = numbers;
-  solved.result = place::fit(solved.request, {glance, 0});
+  const place::Effort effort{glance, 0};
+  solved.result = loaded_.layouts != nullptr ? loaded_.layouts->fit(solved.request, effort)
+                                             : place::fit(solved.request, effort);
   return solved;
 }
 

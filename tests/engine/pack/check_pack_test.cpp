@@ -156,6 +156,11 @@ TEST(Part_key, Changes_with_a_word_of_its_set_and_not_with_one_of_another) {
   EXPECT_NE(after.at("a/en1/a4"), before.at("a/en1/a4"));
   EXPECT_EQ(after.at("a/de1/a4"), before.at("a/de1/a4"));
   EXPECT_EQ(after.at("b/en1/a4"), before.at("b/en1/a4"));
+  // Mazes are drawn along the table's route.
+  support::write(pack.scratch / "a.terms.yaml",
+                 table("  one: {en1: Large toe, de1: Zehe}\n  two: {en1: Nail, de1: Nagel}\n") +
+                     "route: [one, two]\n");
+  EXPECT_NE(keys().at("a/en1/a4"), after.at("a/en1/a4"));
   support::write(pack.scratch / "p.yaml", "one-layout: yes\n" + manifest);
   const auto joint = keys();
   support::write(pack.scratch / "a.terms.yaml",

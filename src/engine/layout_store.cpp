@@ -1,0 +1,112 @@
+#include "engine/layout_store.hpp"
+
+#include <algorithm>
+
+#include "engine/exact.hpp"
+#include "engine/layout_members.hpp"
+#include "engine/part_key.hpp"
+#include "read/read.hpp"
+
+namespace platewright {
+namespace {
+
+enum class Ruling : std::uint8_t { infeasible, fit };
+
+// A fit can only be of use to its request when it speaks of the same labels.
+bool answers(const place::Fit& fit, const place::FitRequest& request) {
+  const std::size_t labels = request.labels.size();
+  return fit.problem.labels.size() == labels && fit.solution.placements.size() == labels &&
+         std::equal(request.labels.begin(), request.labels.end(), fit.problem.labels.begin(),
+                    [](const place::FitLabel& asked, const place::Label& placed) {
+                      return asked.anchor == placed.anchor;
+                    });
+}
+
+}  // namespace
+
+place::Fit settled(const place::FitRequest& request, place::Fit fit, const place::Effort& effort) {
+  const bool proving = effort.for_proof() > 0;
+  // Where nothing is proven, sizes are compared at a glance before the one search in earnest.
+  if (!proving)
+    fit = place::calmed(request, std::move(fit), {std::min(effort.nodes, glance), 0});
+  if (effort.nodes > 0) {
+    auto answer = place::solve_from(fit.problem, effort, fit.solution.placements);
+    if (const auto* found = std::get_if<place::Solution>(&answer);
+        found != nullptr &&
+        found->certificate.polished_cost <= fit.solution.certificate.polished_cost + 1e-9)
+      fit.solution = *found;
+  }
+  if (proving) fit = place::calmed(request, std::move(fit), effort);
+  return fit;
+}
+
+std::string fit_key(const place::FitRequest& request, const place::Effort& effort) {
+  ExactWriter asked;
+  asked.add(request).add(effort);
+  return KeyWriter().add("platewright fit 1").add(program_identity()).add(asked.bytes()).digest();
+}
+
+std::string settled_key(const place::FitRequest& request, const place::Fit& fit,
+                        const place::Effort& effort) {
+  ExactWriter asked;
+  asked.add(request).add(fit).add(effort);
+  return KeyWriter()
+      .add("platewright settled layout 1")
+      .add(program_identity())
+      .add(asked.bytes())
+      .digest();
+}
+
+std::string to_bytes(const Placed& placed, const place::FitRequest& request) {
+  ExactWriter out;
+  if (const auto* why = std::get_if<place::Infeasible>(&placed)) {
+    out.add(Ruling::infeasible).add(why->witness);
+    return out.bytes();
+  }
+  place::Fit fit = std::get<place::Fit>(placed);
+  // The raster is most of a fit, and the request has it.
+  const bool same = fit.problem.detail.values == request.detail;
+  if (same) fit.problem.detail.values.clear();
+  out.add(Ruling::fit).add(same).add(fit);
+  return out.bytes();
+}
+
+std::optional<Placed> placed_from(std::string_view bytes, const place::FitRequest& request) {
+  ExactReader in(bytes);
+  const auto ruling = in.take<Ruling>();
+  if (ruling == Ruling::infeasible) {
+    place::Infeasible why{in.take<std::string>()};
+    if (!in.whole()) return std::nullopt;
+    return why;
+  }
+  const bool same = in.take<bool>();
+  auto fit = in.take<place::Fit>();
+  if (ruling != Ruling::fit || !in.whole() || !answers(fit, request)) return std::nullopt;
+  if (same) fit.problem.detail.values = request.detail;
+  return fit;
+}
+
+template <class Solve>
+Placed LayoutStore::kept_or(const std::string& key, const place::FitRequest& request,
+                            const Solve& solve) {
+  // No answer asks for another, so the locks can't wait for each other.
+  const std::lock_guard lock(solving_[std::hash<std::string>{}(key) % solving_.size()]);
+  if (const auto kept = store_.find(key))
+    if (auto placed = placed_from(*kept, request)) return *std::move(placed);
+  Placed placed = solve();
+  store_.keep(key, to_bytes(placed, request));
+  return placed;
+}
+
+Placed LayoutStore::fit(const place::FitRequest& request, const place::Effort& effort) {
+  return kept_or(fit_key(request, effort), request, [&] { return place::fit(request, effort); });
+}
+
+place::Fit LayoutStore::settled(const place::FitRequest& request, const place::Fit& fit,
+                                const place::Effort& effort) {
+  return std::get<place::Fit>(kept_or(settled_key(request, fit, effort), request, [&]() -> Placed {
+    return platewright::settled(request, fit, effort);
+  }));
+}
+
+}  // namespace platewright
