@@ -121,6 +121,7 @@ namespace {
 constexpr std::size_t soon_proven = 16;  // labels
 constexpr std::size_t searched = 64;
 constexpr long short_proof = 30'000;  // most of them, at some 0.1 s
+constexpr long thorough_search = 1'000'000;
 
 place::Effort place_effort(SolveEffort effort, std::size_t labels) {
   place::Effort e;
@@ -128,6 +129,8 @@ place::Effort place_effort(SolveEffort effort, std::size_t labels) {
     e.nodes = e.proof = 0;
   else if (effort == SolveEffort::usual)
     e.proof = labels > soon_proven ? 0 : short_proof;
+  else
+    e.nodes = thorough_search;
   return e;
 }
 
