@@ -8,7 +8,7 @@
 namespace platewright::cli {
 namespace {
 
-struct Options {
+struct AnchorsOptions {
   std::string figure;
   std::string starter;
 };
@@ -28,7 +28,7 @@ std::string_view kind_of(const Anchor& anchor) {
   return "point";
 }
 
-int run(const Options& options, const Common& common) {
+int run(const AnchorsOptions& options, const Common& common) {
   const auto figure = read_figure(options.figure);
   Findings findings = figure.findings();
   if (figure.ok() && !options.starter.empty()) {
@@ -52,7 +52,7 @@ int run(const Options& options, const Common& common) {
 }  // namespace
 
 Verb add_anchors(CLI::App& app, const Common& common) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<AnchorsOptions>();
   CLI::App* command =
       app.add_subcommand("anchors", "List a figure's anchors, or start a terms file for it");
   command->add_option("FIGURE", options->figure, "Figure, an SVG file")->required();

@@ -11,7 +11,7 @@
 namespace platewright::cli {
 namespace {
 
-struct Options {
+struct PackOptions {
   PackRequest request;
   bool list = false;
 };
@@ -43,7 +43,7 @@ class ProgressLine {
   std::size_t length_ = 0;
 };
 
-int list(const Options& options, const Common& common) {
+int list(const PackOptions& options, const Common& common) {
   const auto commands = pack_commands(options.request, usual_environment());
   // The commands are for a queue: findings go to standard error even as JSON.
   for (const Finding& f : commands.findings()) std::cerr << to_text(f) << '\n';
@@ -73,7 +73,7 @@ void sum_up(const MadePack& made, const Findings& findings) {
             << ", " << seconds << " s\n";
 }
 
-int run(const Options& options, const Common& common) {
+int run(const PackOptions& options, const Common& common) {
   if (options.list) return list(options, common);
   const PackRequest& request = options.request;
   if (request.out.empty() && request.part.empty())
@@ -98,7 +98,7 @@ int run(const Options& options, const Common& common) {
 }  // namespace
 
 Verb add_pack(CLI::App& app, const Common& common) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<PackOptions>();
   PackRequest& r = options->request;
   CLI::App* command =
       app.add_subcommand("pack", "Make every edition of a pack: figures, ages, languages, papers");

@@ -8,7 +8,7 @@
 namespace platewright::cli {
 namespace {
 
-struct Options {
+struct PiecesOptions {
   PiecesRequest request;
   RealOptions texts;
   std::string factor, for_age;
@@ -20,7 +20,7 @@ bool read_number(const std::string& text, Number& value) {
   return fault == std::errc{} && end == text.data() + text.size();
 }
 
-int run(Options& options, const Common& common) {
+int run(PiecesOptions& options, const Common& common) {
   Findings faults = read_real_size(options.texts, options.request.size);
   if (!options.factor.empty() && !read_number(options.factor, options.request.factor))
     faults.push_back(error("factor-range", {"--factor", 0, 0},
@@ -41,7 +41,7 @@ int run(Options& options, const Common& common) {
 }  // namespace
 
 Verb add_pieces(CLI::App& app, const Common& common) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<PiecesOptions>();
   PiecesRequest& r = options->request;
   CLI::App* command =
       app.add_subcommand("pieces", "Print parts of a figure to cut out, at true size");

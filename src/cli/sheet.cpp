@@ -6,7 +6,7 @@
 namespace platewright::cli {
 namespace {
 
-struct Options {
+struct SheetOptions {
   SheetRequest request;
   std::vector<std::string> kinds;
   std::string orientation = "auto";
@@ -31,7 +31,7 @@ bool read_ages(const std::string& text, LabelSet& set) {
   }
 }
 
-int run(Options& options, const Common& common) {
+int run(SheetOptions& options, const Common& common) {
   Findings findings;
   SheetRequest& request = options.request;
   for (const std::string& name : options.kinds) {
@@ -70,7 +70,7 @@ int run(Options& options, const Common& common) {
 }  // namespace
 
 Verb add_sheet(CLI::App& app, const Common& common) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<SheetOptions>();
   SheetRequest& r = options->request;
   CLI::App* command = app.add_subcommand("sheet", "Make sheets of one figure");
   command->add_option("FIGURE", r.figure, "Figure, an SVG file with anchors")->required();

@@ -7,12 +7,12 @@
 namespace platewright::cli {
 namespace {
 
-struct Options {
+struct TrueSizeOptions {
   TrueSizeRequest request;
   RealOptions texts;
 };
 
-int run(Options& options, const Common& common) {
+int run(TrueSizeOptions& options, const Common& common) {
   const Findings faults = read_real_size(options.texts, options.request.size);
   if (has_error(faults)) return say(faults, common);
   return make_and_say("laying out sheets", common, [&] { return make_true_size(options.request, usual_environment()); });
@@ -21,7 +21,7 @@ int run(Options& options, const Common& common) {
 }  // namespace
 
 Verb add_truesize(CLI::App& app, const Common& common) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<TrueSizeOptions>();
   TrueSizeRequest& r = options->request;
   CLI::App* command =
       app.add_subcommand("truesize", "Print a figure at true size, on sheets to glue together");

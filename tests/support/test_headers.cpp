@@ -1,0 +1,1 @@
+// Nothing of its own: what is compiled with it is the precompiled header of the tests.
