@@ -20,8 +20,15 @@ std::optional<unsigned> hex_digit(char c) {
 // One sRGB component to linear light, WCAG 2.2 "relative luminance" (with the
 // sRGB standard's threshold 0.04045; no 8-bit value lies between it and WCAG's).
 double linear(std::uint8_t component) {
-  const double c = component / 255.0;
-  return c <= 0.04045 ? c / 12.92 : std::pow((c + 0.055) / 1.055, 2.4);
+  static const std::array<double, 256> table = [] {
+    std::array<double, 256> all{};
+    for (std::size_t k = 0; k < all.size(); ++k) {
+      const double c = static_cast<double>(k) / 255.0;
+      all[k] = c <= 0.04045 ? c / 12.92 : std::pow((c + 0.055) / 1.055, 2.4);
+    }
+    return all;
+  }();
+  return table[component];
 }
 
 }  // namespace

@@ -1,6 +1,7 @@
 #include "place/calm.hpp"
 
 #include <algorithm>
+#include <future>
 #include <optional>
 #include <utility>
 #include <variant>
@@ -45,19 +46,39 @@ Fit calmed(const FitRequest& request, Fit fit, const Effort& effort) {
   const std::vector<double> shares = effort.for_proof() > 0
                                          ? std::vector{1.0, 0.97, 0.94, 0.9, 0.86, 0.83, 0.8}
                                          : std::vector{1.0, 0.92, 0.86, 0.8};
-  for (const double share : shares) {
-    if (share < request.calm.smallest - 1e-9 || 1 - share >= hope) break;
-    Built built = build(rest, arrangement, scale * share);
-    const auto solved = solve(built.problem, effort);
-    const auto* solution = std::get_if<Solution>(&solved);
-    if (solution == nullptr) continue;
-    const double now = worth * unrest(metrics(built.problem, *solution), request.calm) + 1 - share;
+  // Two sizes at a time, judged in order: the result is that of one after the other.
+  struct Trial {
+    Built built;
+    std::optional<Solution> solution;
+  };
+  const auto at_share = [&](double share) {
+    Trial trial{build(rest, arrangement, scale * share), std::nullopt};
+    auto solved = solve(trial.built.problem, effort);
+    if (auto* solution = std::get_if<Solution>(&solved)) trial.solution = std::move(*solution);
+    return trial;
+  };
+  const auto hopeless = [&](double share) {
+    return share < request.calm.smallest - 1e-9 || 1 - share >= hope;
+  };
+  std::future<Trial> ahead;
+  for (std::size_t k = 0; k < shares.size() && !hopeless(shares[k]); ++k) {
+    Trial trial;
+    if (ahead.valid()) {
+      trial = ahead.get();
+    } else {
+      if (k + 1 < shares.size() && !hopeless(shares[k + 1]))
+        ahead = std::async(std::launch::async, at_share, shares[k + 1]);
+      trial = at_share(shares[k]);
+    }
+    if (!trial.solution) continue;
+    const double now =
+        worth * unrest(metrics(trial.built.problem, *trial.solution), request.calm) + 1 - shares[k];
     if (now >= hope) continue;
     hope = now;
     calmest = fit;
-    calmest->figure_to_page = built.figure_to_page;
-    calmest->problem = std::move(built.problem);
-    calmest->solution = *solution;
+    calmest->figure_to_page = trial.built.figure_to_page;
+    calmest->problem = std::move(trial.built.problem);
+    calmest->solution = *std::move(trial.solution);
     calmest->as_number = as_number;
   }
   if (!calmest) return fit;

@@ -104,6 +104,7 @@ bool move_one(Board& board, int label, long& effort) {
   Seat best_seat;
   struct Place {
     double value;
+    std::size_t order;
     Seat seat;
   };
   std::vector<Place> places;
@@ -120,15 +121,21 @@ bool move_one(Board& board, int label, long& effort) {
         for (const int v : l.variants) {
           const double value = line + whole.variants[at(v)].penalty;
           if (value - most_saved >= best || !box_fits(s, label, v, slot)) continue;
-          places.push_back({value, {static_cast<int>(k), {label, v, l.targets[t], slot}}});
+          places.push_back(
+              {value, places.size(), {static_cast<int>(k), {label, v, l.targets[t], slot}}});
         }
       }
   }
-  std::stable_sort(places.begin(), places.end(),
-                   [](const Place& a, const Place& b) { return a.value < b.value; });
+  // Few of them are looked at, so they are taken from a heap, cheapest first.
+  const auto later = [](const Place& a, const Place& b) {
+    return a.value != b.value ? a.value > b.value : a.order > b.order;
+  };
+  std::make_heap(places.begin(), places.end(), later);
   int clashing = 0;
-  for (const Place& place : places) {
+  for (auto end = places.end(); end != places.begin(); --end) {
+    const Place place = places.front();
     if (place.value - most_saved >= best || clashing > 600) break;
+    std::pop_heap(places.begin(), end, later);
     effort -= 1;
     if (effort < 0) break;
     const Placed me = board.spot(place.seat);
