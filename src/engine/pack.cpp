@@ -226,6 +226,8 @@ class Build {
     add_changed(files, made.file, std::move(bound->book));
     const Findings faults = write_all(files);
     if (faults.empty()) return;
+    // Where the kept work found no room either, it is in the way of what is asked for.
+    if (store_.fault()) store_.take_back();
     const std::lock_guard lock(guard_);
     add(faults);
   }

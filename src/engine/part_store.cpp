@@ -46,8 +46,11 @@ bool PartStore::keep(const std::string& key, const std::string& bytes) {
     std::string file(heading);
     file += read::sha256(bytes) + '\n' + bytes;
     const Findings faults = write_all({{path_of(key), std::move(file)}});
-    if (faults.empty()) return true;
     const std::lock_guard lock(guard_);
+    if (faults.empty()) {
+      written_.push_back(path_of(key));
+      return true;
+    }
     if (!fault_) fault_ = faults.front();
   }
   const std::lock_guard lock(guard_);
@@ -58,6 +61,15 @@ bool PartStore::keep(const std::string& key, const std::string& bytes) {
 std::optional<Finding> PartStore::fault() const {
   const std::lock_guard lock(guard_);
   return fault_;
+}
+
+void PartStore::take_back() {
+  const std::lock_guard lock(guard_);
+  for (const std::string& path : written_) {
+    std::error_code ignored;
+    fs::remove(path, ignored);
+  }
+  written_.clear();
 }
 
 void PartStore::tidy(int days) const {

@@ -6,6 +6,7 @@
 #include <mutex>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "platewright/finding.hpp"
 
@@ -26,6 +27,9 @@ class PartStore {
   // Why the folder could not be written; nothing while it could.
   std::optional<Finding> fault() const;
 
+  // Removes what this store wrote, so that a build that failed on a full disk leaves it as it was.
+  void take_back();
+
   // Removes what nothing used for `days`, and drafts that a killed build left.
   void tidy(int days = 30) const;
 
@@ -35,6 +39,7 @@ class PartStore {
   mutable std::mutex guard_;
   std::map<std::string, std::string> memory_;
   std::optional<Finding> fault_;
+  std::vector<std::string> written_;  // paths
 };
 
 }  // namespace platewright

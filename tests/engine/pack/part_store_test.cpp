@@ -75,6 +75,17 @@ TEST(Part_store, Keeps_in_memory_what_its_folder_refuses_and_says_why) {
   EXPECT_EQ(store.fault()->code, "write-failed");
 }
 
+TEST(Part_store, Takes_back_what_it_wrote_and_leaves_what_others_did) {
+  const support::Scratch scratch;
+  PartStore others(scratch / "c"), store(scratch / "c");
+  const std::string theirs(64, 'a'), mine(64, 'b');
+  ASSERT_TRUE(others.keep(theirs, "theirs"));
+  ASSERT_TRUE(store.keep(mine, "mine"));
+  store.take_back();
+  EXPECT_EQ(store.find(theirs), "theirs");
+  EXPECT_EQ(store.find(mine), std::nullopt);
+}
+
 TEST(Part_store, Drops_what_was_not_used_for_a_month_and_leaves_what_is_not_its_own) {
   const support::Scratch scratch;
   const std::string folder = scratch / "c";
