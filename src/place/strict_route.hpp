@@ -18,13 +18,18 @@ class StrictRoute {
   StrictRoute(const RouteModel& model, const Thresholds& thresholds);
 
   double bound(const RoutePrices& prices);
-  void meets(std::vector<int>& times, int& lean) const;
+  struct Met {
+    int times = 0, slot = 0;  // the latest one
+  };
+  // Of the cheapest route: how often it meets each label (and, added up, on which line:
+  // [line * labels + label]); how many more on the left than on the right.
+  void meets(std::vector<int>& times, int& lean, std::vector<Met>* by_line = nullptr) const;
   // The value up to a place, the place itself left out.
   const Two& before(std::size_t line, std::size_t entry, int slot) const {
     static const Two nothing;
     const Span& span = span_[line][entry];
     if (slot < span.first || slot > span.last) return nothing;
-    return before_[line][span.base + static_cast<std::size_t>(slot - span.first)];
+    return tables_[line].before[where(span, slot)];
   }
   const Thresholds& thresholds() const { return thresholds_; }
   // As the last bound used them, and whose were lowered.
@@ -51,8 +56,33 @@ class StrictRoute {
     std::vector<From> any;      // [slot * groups + group]: of that group's places before it
     std::vector<From> retired;  // of labels whose last place lies far behind; gap included
   };
-  const Two& look(const std::vector<Two>& table, const Span& span, int slot) const {
-    return table[span.base + static_cast<std::size_t>(slot - span.first)];
+  // An entry with open places, as the program along a line wants it.
+  struct Stretch {
+    Span span;
+    int entry = 0, label = 0, shape = 0, group = 0;
+  };
+  // By span.base + slot - span.first.
+  struct Tables {
+    std::vector<double> cost;        // of the place
+    std::vector<double> value;       // of the cheapest route up to it
+    std::vector<Two> before, least;  // the same without it; the least of its entry up to it
+  };
+  // What a line's labels ask of each other: [former * stretches + latter].
+  // The former never comes before the latter: from = far_away.
+  using Asks = std::vector<Thresholds::Bounds>;
+  class Offers;
+  static std::size_t where(const Span& span, int slot) {
+    return span.base + static_cast<std::size_t>(slot - span.first);
+  }
+  // What a route through a place costs where the label before it is not this one.
+  double without(std::size_t k, const RouteModel::Entry& e, std::size_t place, int label) const {
+    const Tables& tables = tables_[k];
+    if (label != tables.before[place].label) return tables.value[place];
+    return tables.before[place].other + own(k, e, tables.cost[place]);
+  }
+  double own(std::size_t k, const RouteModel::Entry& e, double cost) const {
+    return cost - prices_.label[static_cast<std::size_t>(e.label)] -
+           model_.lines[k].lean * prices_.lean;
   }
   void line_bound(std::size_t k, double start);
   const From& last_of(std::size_t k) const;  // where the cheapest route leaves a line
@@ -64,8 +94,9 @@ class StrictRoute {
   double sum_ = 0, end_ = never;
   std::vector<double> start_;
   std::vector<std::vector<Span>> span_;
-  std::vector<std::vector<std::size_t>> by_first_;  // entries in the order of their first slots
-  std::vector<std::vector<Two>> before_, value_, least_;  // [line][span.base + slot - span.first]
+  std::vector<std::vector<Stretch>> stretches_;  // in the order of their first slots
+  std::vector<Asks> asks_;
+  std::vector<Tables> tables_;
   std::vector<Shortcuts> shortcuts_;
   std::vector<char> lowered_;
 };

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <numeric>
 
 #include "brute_force.hpp"
@@ -159,6 +160,83 @@ TEST(Windows, Never_cost_more_keep_every_rule_and_come_near_the_proven_optimum) 
   }
   EXPECT_GE(better, 4);
   EXPECT_LE(after - best, 0.25 * (before - best));
+}
+
+// The least of all routes on which no label follows itself with at most one other between them
+// and neighbours' leaders do not cross: every place after every other one.
+double least_route(const RouteModel& model, const Thresholds& thresholds,
+                   const RoutePrices& prices) {
+  double end = std::accumulate(prices.label.begin(), prices.label.end(), 0.0);
+  for (std::size_t k = 0; k < model.lines.size(); ++k) {
+    const RouteModel::Line& line = model.lines[k];
+    struct Visit {
+      const RouteModel::Entry* entry;
+      int slot, before;  // `before`: the label before it, or -1
+      double value;
+    };
+    std::vector<Visit> visits;
+    double best = end;
+    for (int slot = 0; slot < line.slots; ++slot)
+      for (const RouteModel::Entry& to : line.entries) {
+        if (to.cost[at(slot)] == never) continue;
+        const double own =
+            to.cost[at(slot)] - prices.label[at(to.label)] - line.lean * prices.lean;
+        std::map<int, double> least{{-1, end + own}};
+        for (const Visit& v : visits) {
+          const RouteModel::Pair& pair =
+              line.pairs[at(v.entry->shape) * at(line.shapes) + at(to.shape)];
+          const int more = slot - v.slot - pair.nearest;
+          const Thresholds::Bounds& asks = thresholds.at(k, v.entry->label, to.label);
+          if (more < 0 || v.entry->label == to.label || v.before == to.label ||
+              slot < asks.from || v.slot > asks.until)
+            continue;
+          const bool breaks =
+              model.group_of[at(v.entry->label)] != model.group_of[at(to.label)];
+          const double value =
+              v.value + own + (breaks ? model.group_break : 0) +
+              pair.cost[std::min(at(more), pair.cost.size() - 1)];
+          const auto [known, fresh] = least.try_emplace(v.entry->label, value);
+          if (!fresh) known->second = std::min(known->second, value);
+        }
+        for (const auto& [before, value] : least) {
+          visits.push_back({&to, slot, before, value});
+          best = std::min(best, value);
+        }
+      }
+    end = best;
+  }
+  return end;
+}
+
+TEST(Strict_route, Is_the_least_of_all_its_routes) {
+  int routes = 0;
+  for (std::uint64_t seed = 1; seed <= 24; ++seed) {
+    Recipe recipe = two_columns(8, 40);
+    recipe.variants = seed % 3 == 0 ? 2 : 1;
+    recipe.sides = seed % 2 == 0;
+    const Problem problem = make_problem(seed, recipe);
+    const Rulebook rules(problem);
+    const auto stations = make_stations(rules, problem.slot, all_targets(problem));
+    const RouteModel model = grid_model(stations, fair_gap(problem), most_shapes);
+    const std::vector<double> steps(stations.size(), problem.slot);
+    const Thresholds thresholds(problem, model, steps, false);
+    StrictRoute route(model, thresholds);
+    Dice dice(seed);
+    for (int turn = 0; turn < 6; ++turn) {
+      RoutePrices prices{least_of(model), dice.between(-0.2, 0.2)};
+      for (double& p : prices.label) p += dice.between(-0.5, 3);
+      const double least = least_route(model, thresholds, prices);
+      ASSERT_NEAR(route.bound(prices), least, 1e-9) << "seed " << seed;
+      std::vector<int> times;
+      int lean = 0;
+      std::vector<StrictRoute::Met> by_line(model.lines.size() * problem.labels.size());
+      route.meets(times, lean, &by_line);
+      for (std::size_t i = 0; i < times.size(); ++i)
+        EXPECT_EQ(times[i], by_line[i].times + by_line[times.size() + i].times);
+      routes += std::accumulate(times.begin(), times.end(), 0) > 0;
+    }
+  }
+  EXPECT_GE(routes, 100);
 }
 
 TEST(Wide_bound, Never_exceeds_brute_force) {
