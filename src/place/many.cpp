@@ -7,6 +7,61 @@
 #include "place/windows.hpp"
 
 namespace platewright::place {
+namespace {
+
+constexpr long moves = 400'000, patience = 10'000'000;
+
+// Mends a draft that breaks few rules; what it costs then.
+double mended(const std::vector<Station>& stations, double fair, Draft& draft) {
+  const auto faults = static_cast<std::size_t>(draft_faults(stations, draft));
+  if (faults > draft.size() / 6) return never;
+  improve(stations, fair, draft, moves);
+  const double cost = draft_cost(stations, fair, draft);
+  if (cost < broken || !untangle(stations, draft, patience_for(draft.size(), patience)))
+    return cost;
+  improve(stations, fair, draft, moves);
+  return draft_cost(stations, fair, draft);
+}
+
+// Two drafts in which each label is on the line that prices would have it on, so that sides go
+// together far beyond any window: one in the order of the targets, and one in that of the
+// prices' routes.
+std::vector<Draft> likely_drafts(const std::vector<Station>& stations, double fair,
+                                 const std::vector<Likely>& likely, const Draft& known) {
+  std::vector<int> lines;
+  for (std::size_t i = 0; i < likely.size(); ++i)
+    lines.push_back(likely[i].line < 0 ? known[i].station : likely[i].line);
+  std::vector<Draft> drafts{draft_from(stations, fair, lines, 8)};
+  Draft draft = known;
+  for (std::size_t i = 0; i < likely.size(); ++i) {
+    if (likely[i].line < 0) continue;
+    const Station& s = stations[static_cast<std::size_t>(likely[i].line)];
+    double least = never;
+    for (const int v : s.labels[i].variants)
+      for (const int t : s.labels[i].targets) {
+        const Choice choice{static_cast<int>(i), v, t, likely[i].slot};
+        if (const double cost = choice_cost(s, choice); cost < least)
+          least = cost, draft[i] = {likely[i].line, choice};
+      }
+  }
+  for (std::size_t k = 0; k < stations.size(); ++k) {
+    std::vector<Choice> order, placed;
+    for (const Seat& seat : draft)
+      if (seat.station == static_cast<int>(k)) order.push_back(seat.choice);
+    std::sort(order.begin(), order.end(), [&](const Choice& a, const Choice& b) {
+      if (a.slot != b.slot) return a.slot < b.slot;
+      const auto& labels = stations.front().rules->problem->labels;
+      return labels[static_cast<std::size_t>(a.label)].anchor <
+             labels[static_cast<std::size_t>(b.label)].anchor;
+    });
+    if (!chain(stations[k], fair, order, placed)) return drafts;
+    for (const Choice& c : placed) draft[static_cast<std::size_t>(c.label)].choice = c;
+  }
+  drafts.push_back(std::move(draft));
+  return drafts;
+}
+
+}  // namespace
 
 Proof improve_many(const std::vector<Station>& stations, double fair, const Draft& draft,
                    double cost, long nodes) {
@@ -23,8 +78,19 @@ Proof improve_many(const std::vector<Station>& stations, double fair, const Draf
   const long window = std::max(2000L, nodes / 10);
   long work = nodes * static_cast<long>(problem.labels.size()) * 4;
   int part = rounds;
-  for (const auto& sizes : {std::vector<std::size_t>{10, 18}, std::vector<std::size_t>{28}}) {
+  using Sizes = std::vector<std::size_t>;
+  for (const auto& sizes : {Sizes{10, 18}, Sizes{28}}) {
     proof.prices = likely_prices(model, thresholds, proof.prices, proof.cost, part);
+    if (part == rounds) {
+      const std::vector<Likely> likely =
+          likely_places(model, thresholds, proof.prices, proof.cost, 3 + rounds / 4);
+      for (Draft& other : likely_drafts(stations, fair, likely, draft)) {
+        double now = mended(stations, fair, other);
+        if (!(now < broken)) continue;
+        sweep_windows(stations, fair, other, now, proof.prices, {10}, window, work);
+        if (now < proof.cost) proof.draft = std::move(other), proof.cost = now;
+      }
+    }
     part = rounds / 2;
     sweep_windows(stations, fair, proof.draft, proof.cost, proof.prices, sizes, window, work);
   }

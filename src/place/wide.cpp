@@ -38,8 +38,8 @@ double regret_of(const RouteModel& model, const std::vector<double>& least, doub
   for (const RouteModel::Line& line : model.lines)
     for (const RouteModel::Pair& p : line.pairs)
       pair = std::max(pair, model.group_break + *std::max_element(p.cost.begin(), p.cost.end()));
-  return std::max({(cost - sum) / static_cast<double>(least.size()), pair / 3, 1e-3 * sum /
-                   static_cast<double>(least.size())});
+  return std::max({(cost - sum) / static_cast<double>(least.size()), pair / 3,
+                   1e-3 * sum / static_cast<double>(least.size())});
 }
 
 double most_lean_of(const RouteModel& model) {
@@ -67,6 +67,31 @@ RoutePrices likely_prices(const RouteModel& model, const Thresholds& thresholds,
   return now;
 }
 
+std::vector<Likely> likely_places(const RouteModel& model, const Thresholds& thresholds,
+                                  const RoutePrices& prices, double cost, int rounds) {
+  const std::vector<double> least = least_of(model);
+  RouteModel open = model;
+  close_dear(open, std::vector<double>(least.size(), 3 * regret_of(model, least, cost)));
+  for (RouteModel::Line& line : open.lines) line.closed.clear();
+  StrictRoute route(open, thresholds);
+  std::vector<StrictRoute::Met> met(model.lines.size() * least.size());
+  std::vector<int> times;
+  int lean = 0;
+  RoutePrices now = prices;
+  raise(route, now, {cost, most_lean_of(model), rounds, 8, 0.5}, [&](int) {
+    route.meets(times, lean, &met);
+    return false;
+  });
+  std::vector<Likely> likely(least.size());
+  for (std::size_t i = 0; i < least.size(); ++i) {
+    int most = 0;
+    for (std::size_t k = 0; k < model.lines.size(); ++k)
+      if (const StrictRoute::Met& here = met[k * least.size() + i]; here.times > most)
+        most = here.times, likely[i] = {static_cast<int>(k), here.slot};
+  }
+  return likely;
+}
+
 WideBound wide_bound(const RouteModel& model, const Thresholds& thresholds,
                      const RoutePrices& prices, double cost, int rounds) {
   const std::vector<double> least = least_of(model);
@@ -77,17 +102,17 @@ WideBound wide_bound(const RouteModel& model, const Thresholds& thresholds,
   for (const double l : least) wide.bound += l;
   if (n == 0 || !(wide.bound < cost) || cost == never) return wide;
   const double regret = regret_of(model, least, cost);
-  for (const double open_to : {6.0, 9.0, 13.0}) {
-    RouteModel open = model;
-    std::vector<double> more(n, open_to * regret);
-    for (std::size_t i = 0; i < n; ++i) more[i] += std::max(0.0, wide.prices.label[i] - least[i]);
-    close_dear(open, more);
-    StrictRoute route(open, thresholds);
-    const int many = std::max(3, rounds / 4);
-    wide.bound = std::max(
-        wide.bound, raise(route, wide.prices, {cost, most_lean_of(model), many, 8, 0.2}));
-    wide.work += places_of(open) * at(many) * 30;
-  }
+  // Fewer places make shortcuts so cheap that the bound says little.
+  constexpr double open_to = 13;
+  RouteModel open = model;
+  std::vector<double> more(n, open_to * regret);
+  for (std::size_t i = 0; i < n; ++i) more[i] += std::max(0.0, wide.prices.label[i] - least[i]);
+  close_dear(open, more);
+  StrictRoute route(open, thresholds);
+  const int many = std::max(5, rounds * 2 / 5);
+  wide.bound =
+      std::max(wide.bound, raise(route, wide.prices, {cost, most_lean_of(model), many, 8, 0.2}));
+  wide.work = places_of(open) * at(many) * 30;
   return wide;
 }
 

@@ -1,7 +1,7 @@
 // The priced bound of many labels (strict_route.hpp), of which only the places
 // that prices make likely can be looked at in every round. First prices are raised
-// on those alone; then, for a bound that holds, more and more places are
-// opened around them, and shortcuts stand for the rest.
+// on those alone; then, for a bound that holds, many more places are opened around
+// them, and shortcuts stand for the rest.
 #pragma once
 
 #include "place/strict_route.hpp"
@@ -22,6 +22,14 @@ WideBound wide_bound(const RouteModel& model, const Thresholds& thresholds,
 // Prices raised on the likely places alone; a bound by them must be found anew.
 RoutePrices likely_prices(const RouteModel& model, const Thresholds& thresholds,
                           const RoutePrices& prices, double cost, int rounds);
+
+// By label the line on which routes by such prices meet it most often, in so many rounds of
+// raising them, and the slot where the last one did; -1: none does.
+struct Likely {
+  int line = -1, slot = 0;
+};
+std::vector<Likely> likely_places(const RouteModel& model, const Thresholds& thresholds,
+                                  const RoutePrices& prices, double cost, int rounds);
 
 std::vector<double> least_of(const RouteModel& model);  // by label: its cheapest place
 // How many places of a model are open.

@@ -39,13 +39,31 @@ class Sweep {
     for (std::size_t k = turn % stride; k < order.size(); k += stride) {
       if (work <= 0) break;
       const int seed = order[k];
-      std::vector<int> free = around(seed, size);
+      const std::vector<int> free = around(seed, size);
       int latest = 0;
       for (const int i : free) latest = std::max(latest, changed_[at(i)]);
       int& solved_at = solved_[free];
       if (solved_at > latest) continue;
       any = solve(free, seed, nodes, work) || any;
       solved_at = ++clock_;
+    }
+    return any;
+  }
+
+  // Each station's labels slide along it, all at once and in their order.
+  bool slide() {
+    bool any = false;
+    for (std::size_t k = 0; k < stations_.size(); ++k) {
+      std::vector<Choice> order, slid;
+      for (const int i : runs_[k]) order.push_back(draft_[at(i)].choice);
+      if (!chain(stations_[k], fair_, order, slid)) continue;
+      Draft trial = draft_;
+      std::vector<int> moved;
+      for (std::size_t r = 0; r < slid.size(); ++r) {
+        if (slid[r].slot != order[r].slot) moved.push_back(slid[r].label);
+        trial[at(slid[r].label)].choice = slid[r];
+      }
+      any = keep(std::move(trial), moved) || any;
     }
     return any;
   }
@@ -136,12 +154,16 @@ class Sweep {
     if (!proof.better) return false;
     Draft trial = draft_;
     window.put(proof.draft, trial);
+    return keep(std::move(trial), window.labels());
+  }
+  // True when it is better; `labels`: those that may have moved.
+  bool keep(Draft trial, const std::vector<int>& labels) {
     const double now = draft_cost(stations_, fair_, trial);
     if (!(now < cost_ - 1e-9)) return false;
     ++clock_;
     draft_ = std::move(trial);
     cost_ = now;
-    for (const int i : window.labels()) {
+    for (const int i : labels) {
       place(at(i));
       changed_[at(i)] = clock_;
     }
@@ -171,13 +193,14 @@ bool sweep_windows(const std::vector<Station>& stations, double fair, Draft& dra
                    long& work) {
   if (draft.empty()) return false;
   constexpr std::size_t most_turns = 8;
-  constexpr double worth_a_turn = 3e-4;  // of the cost; else wider windows do more
+  constexpr double worth_a_turn = 1e-3;  // of the cost; else wider windows do more
   Sweep sweep(stations, fair, draft, cost, prices);
   const double before = cost;
   for (const std::size_t size : sizes)
     for (std::size_t turn = 0; turn < most_turns && work > 0; ++turn) {
       const double was = cost;
-      if (!sweep.sweep(size, turn, nodes, work) || was - cost < worth_a_turn * cost) break;
+      const bool swept = sweep.sweep(size, turn, nodes, work), slid = sweep.slide();
+      if (!(swept || slid) || was - cost < worth_a_turn * cost) break;
     }
   return cost < before;
 }

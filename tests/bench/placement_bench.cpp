@@ -173,7 +173,7 @@ void placement(benchmark::State& state) {
 }
 
 BENCHMARK(placement)
-    ->Args({10, 40})->Args({20, 40})->Args({30, 40})->Args({60, 40})->Args({120, 20})->Args({500, 3})
+    ->Args({10, 40})->Args({20, 40})->Args({30, 40})->Args({60, 40})->Args({120, 20})->Args({500, 6})
     ->Iterations(1)->UseManualTime()->Unit(benchmark::kMillisecond);
 
 void print_table() {
