@@ -21,6 +21,7 @@ struct PackFigure {
   std::vector<NamedAt> measures;                // anchors that only lengths are taken between
   std::optional<std::vector<SheetKind>> kinds;  // instead of the pack's
   std::optional<std::vector<NamedAt>> sets;     // likewise
+  std::optional<bool> one_layout;               // likewise
   SourcePosition declared;
 };
 

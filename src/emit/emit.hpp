@@ -1,6 +1,7 @@
 // The stage "emit": composed pages to the bytes of SVG, PDF and PNG.
 #pragma once
 
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -22,12 +23,18 @@ struct ArtSource {
   std::vector<std::string> parts = {};
 };
 
+// Gives what `draw` would, or what it gave before for the same `from`: all that a drawing of
+// art in a PDF follows from, its document first.
+using KeepArt = std::function<Result<std::string>(
+    const std::string& from, const std::function<Result<std::string>()>& draw)>;
+
 struct EmitContext {
   const text::Typesetter* typesetter = nullptr;
   ArtSource art;
   double png_dpi = 150;
   long long source_date = -1;  // SOURCE_DATE_EPOCH; < 0: no dates are written
   std::string producer = "platewright";
+  KeepArt keep_art = {};       // empty: art is always drawn
 };
 
 // One page as a stand-alone SVG file.

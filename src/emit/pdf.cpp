@@ -8,6 +8,22 @@
 
 namespace platewright::emit {
 
+namespace {
+
+// What the drawing of an art follows from, to the last bit.
+std::string drawn_from(const SharedArt& art, const ArtSource& source) {
+  std::string from = *art.svg;
+  const FigureBox& view = source.figure->view_box;
+  for (const double value :
+       {view.x, view.y, view.w, view.h, art.box.x, art.box.y, art.box.w, art.box.h,
+        art.points_per_unit, art.item.tint, static_cast<double>(art.columns),
+        static_cast<double>(art.rows)})
+    from.append(reinterpret_cast<const char*>(&value), sizeof value);
+  return from;
+}
+
+}  // namespace
+
 Result<std::string> pdf(const compose::Document& document, const EmitContext& context) {
   Findings findings;
   if (document.pages.empty()) return check(document, 0);
@@ -18,7 +34,9 @@ Result<std::string> pdf(const compose::Document& document, const EmitContext& co
   const std::vector<SharedArt> arts = shared_art(document, context.art, findings);
   std::vector<std::string> art_pdfs;
   for (const SharedArt& art : arts) {
-    Result<std::string> drawn = art_pdf(art, context.art);
+    const auto draw = [&] { return art_pdf(art, context.art); };
+    Result<std::string> drawn =
+        context.keep_art ? context.keep_art(drawn_from(art, context.art), draw) : draw();
     if (!drawn) {
       findings.insert(findings.end(), drawn.findings().begin(), drawn.findings().end());
       continue;

@@ -287,6 +287,7 @@ class Book {
     emit::EmitContext context;
     context.typesetter = input_.typesetter;
     context.art.figure = input_.cover;
+    context.keep_art = input_.keep_art;
     context.source_date = environment_.source_date;
     if (style_.outline_art && input_.cover != nullptr && has_cover)
       for (const compose::Item& item : binding.own.pages.front().items)

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "emit/emit.hpp"
 #include "engine/pack_plan.hpp"
 #include "engine/page_texts.hpp"
 #include "engine/part.hpp"
@@ -17,6 +18,7 @@ struct EditionInput {
   const PageTexts* texts = nullptr;
   const Figure* cover = nullptr;         // may be null
   const text::Typesetter* typesetter = nullptr;
+  emit::KeepArt keep_art = {};
 };
 
 struct BoundEdition {

@@ -12,9 +12,8 @@ namespace {
 
 namespace fs = std::filesystem;
 
-bool has_words(const Figure& figure) {
-  return figure.svg.find("<text") != std::string::npos ||
-         figure.svg.find(":text") != std::string::npos;
+bool has_words(const std::string& svg) {
+  return svg.find("<text") != std::string::npos || svg.find(":text") != std::string::npos;
 }
 
 }  // namespace
@@ -50,11 +49,23 @@ Result<Figure> kept_figure(PartStore& store, const std::string& digest, const st
     if (in.whole()) return {std::move(figure), std::move(warnings)};
   }
   auto figure = figure_file(path, added, version);
-  if (!figure.ok() || has_words(*figure)) return figure;
+  if (!figure.ok() || has_words(figure->svg)) return figure;
   // A file that changed meanwhile is not the one that the digest speaks of.
   if (const auto now = figure_digest(path); now.ok() && *now == digest)
     store.keep(key, ExactWriter().add(*figure).add(figure.findings()).bytes());
   return figure;
+}
+
+emit::KeepArt kept_art(PartStore& store) {
+  return [&store](const std::string& from, const auto& draw) -> Result<std::string> {
+    if (has_words(from)) return draw();
+    const std::string key =
+        KeyWriter().add("platewright art 1").add(program_identity()).add(from).digest();
+    if (auto kept = store.find(key)) return *std::move(kept);
+    Result<std::string> drawn = draw();
+    if (drawn.ok() && drawn.findings().empty()) store.keep(key, *drawn);
+    return drawn;
+  };
 }
 
 }  // namespace platewright

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "emit/emit.hpp"
 #include "engine/part_store.hpp"
 #include "platewright/figure.hpp"
 #include "platewright/figure_version.hpp"
@@ -20,5 +21,8 @@ Result<std::string> figure_digest(const std::string& path);
 Result<Figure> kept_figure(PartStore& store, const std::string& digest, const std::string& path,
                            const std::vector<AddedAnchor>& added,
                            const FigureVersion* version = nullptr);
+
+// Drawings of art for PDFs, kept likewise.
+emit::KeepArt kept_art(PartStore& store);
 
 }  // namespace platewright

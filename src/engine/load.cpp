@@ -54,7 +54,8 @@ std::optional<read::KeptSheet> kept_layout(const SheetRequest& request, const Lo
 
 compose::Matter matter_of(const SheetRequest& request, const Loaded& loaded, const LabelSet& set) {
   compose::Matter matter;
-  const std::string from_terms(loaded.terms.title.text_for(set));
+  std::string from_terms(request.titles.text_for(set));
+  if (from_terms.empty()) from_terms = loaded.terms.title.text_for(set);
   matter.title = !request.title.empty() ? request.title
                  : !from_terms.empty()  ? from_terms
                                         : loaded.figure.title;

@@ -12,6 +12,7 @@
 #include "base/quote.hpp"
 #include "engine/edition.hpp"
 #include "engine/edition_store.hpp"
+#include "engine/figure_store.hpp"
 #include "engine/part_source.hpp"
 #include "engine/part_store.hpp"
 #include "engine/write.hpp"
@@ -181,6 +182,7 @@ class Build {
     input.edition = &edition;
     input.texts = &texts_;
     input.typesetter = &typesetter;
+    input.keep_art = kept_art(store_);
     std::vector<std::string> part_keys;
     for (const std::size_t part : edition.parts) part_keys.push_back(keys_[part]);
     const std::string key = edition_key(input, part_keys, parts_.cover_digest(), environment_);

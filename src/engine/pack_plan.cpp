@@ -151,8 +151,8 @@ class Planning {
   void read_words() {
     std::vector<LabelSet> all = sets_;
     // The sets that share a layout with those of the pack need theirs too.
-    if (plan_.manifest().one_layout)
-      for (const PackTable& table : plan_.tables)
+    for (const PackTable& table : plan_.tables)
+      if (plan_.manifest().figures[table.figure].one_layout.value_or(plan_.manifest().one_layout))
         all.insert(all.end(), table.terms.sets.begin(), table.terms.sets.end());
     for (const LabelSet& set : all) {
       if (plan_.words.contains(set.language)) continue;
@@ -244,9 +244,9 @@ class Planning {
     request.set = edition.set.name;
     request.paper = paper;
     request.style = edition.style;
-    request.title = figure.title.text_for(edition.set);
+    request.titles = figure.title;
     request.word_bank = plan_.manifest().word_bank;
-    request.one_layout = plan_.manifest().one_layout;
+    request.one_layout = figure.one_layout.value_or(plan_.manifest().one_layout);
     request.seed = plan_.manifest().seed;
     if (!version.empty()) request.version = *looks.front().version;
     part.looks = std::move(looks);

@@ -5,6 +5,7 @@
 #include "emit/check.hpp"
 #include "engine/composing.hpp"
 #include "engine/fields.hpp"
+#include "engine/figure_store.hpp"
 #include "read/read.hpp"
 
 namespace platewright {
@@ -180,14 +181,16 @@ struct Drawing {
 
 Result<PartRecord> make_part(const PackPlan& plan, const PackPart& part,
                              const Environment& environment, const text::Typesetter& typesetter,
-                             const text::StrokeFont* strokes, const Keeping* keeping) {
+                             const text::StrokeFont* strokes, const Keeping* keeping,
+                             Plans known) {
   SheetRequest first = part.request;
   first.kinds = part.looks.front().kinds;
+  if (!known.empty()) first.one_layout = false;  // its siblings have had their say
   auto loaded = load_to_compose(first, environment, typesetter, keeping);
   if (!loaded.ok()) return loaded.findings();
   Findings findings = loaded.findings();
   const Loaded& all = **loaded;
-  Drawing drawing{part, {}, {}, {}, {}};
+  Drawing drawing{part, {}, {}, {}, std::move(known)};
   drawing.art.figure = &all.figure;
   for (const PackLook& look : part.looks) {
     const Findings found = drawing.add(look, *loaded, typesetter, strokes);
@@ -205,6 +208,7 @@ Result<PartRecord> make_part(const PackPlan& plan, const PackPart& part,
   emit::EmitContext context;
   context.typesetter = &typesetter;
   context.art = std::move(drawing.art);
+  if (keeping != nullptr) context.keep_art = kept_art(keeping->figures);
   // No date: a part is the same on every day.
   auto pdf = emit::pdf(document, context);
   findings.insert(findings.end(), pdf.findings().begin(), pdf.findings().end());

@@ -6,6 +6,7 @@
 #include <string_view>
 #include <vector>
 
+#include "engine/composing.hpp"
 #include "engine/load.hpp"
 #include "engine/pack_plan.hpp"
 #include "text/stroke_font.hpp"
@@ -41,9 +42,11 @@ std::string to_bytes(const PartRecord& record);
 std::optional<PartRecord> record_from(std::string_view bytes);
 
 // Composes and draws a part. Its findings are those of the sheets. What it is read and solved
-// by is looked for, and kept, where `keeping` says.
+// by is looked for, and kept, where `keeping` says. `known`: where its
+// labels stand, with its siblings', in every placement that its kinds ask for.
 Result<PartRecord> make_part(const PackPlan& plan, const PackPart& part,
                              const Environment& environment, const text::Typesetter& typesetter,
-                             const text::StrokeFont* strokes, const Keeping* keeping = nullptr);
+                             const text::StrokeFont* strokes, const Keeping* keeping = nullptr,
+                             Plans known = {});
 
 }  // namespace platewright

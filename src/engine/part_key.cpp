@@ -54,8 +54,9 @@ std::string paper_text(const Paper& paper) {
 }
 
 // What a set says: its readers, the words of its language, its terms.
-void add_set(KeyWriter& key, const PackPlan& plan, const Terms& terms, const LabelSet& set) {
-  key.add(set.name).add(set.language).add(terms.title, set);
+void add_set(KeyWriter& key, const PackPlan& plan, const PackTable& table, const LabelSet& set) {
+  const Terms& terms = table.terms;
+  key.add(plan.manifest().figures[table.figure].title, set).add(set.name).add(set.language).add(terms.title, set);
   key.add(std::to_string(set.youngest)).add(std::to_string(set.oldest));
   for (const auto& [name, text] : plan.words_of(set).by_key) key.add(name).add(text);
   for (const Term& term : terms.terms) {
@@ -92,7 +93,7 @@ std::string program_identity() {
   return identity;
 }
 
-std::string part_key(const PackPlan& plan, const PackPart& part, const Environment& environment) {
+std::string own_key(const PackPlan& plan, const PackPart& part, const Environment& environment) {
   const PackTable& table = plan.tables[part.table];
   const LabelSet& set = part.set;
   const SheetRequest& request = part.request;
@@ -101,11 +102,7 @@ std::string part_key(const PackPlan& plan, const PackPart& part, const Environme
   key.add("platewright part 1").add(program_identity()).add(plan.faces);
   key.add(table.digest);
   key.add(table.terms.credit).add(table.terms.licence).add(set.name);
-  add_set(key, plan, table.terms, set);
-  // With one layout for all sets of the table, a word of any of them moves leaders.
-  if (request.one_layout)
-    for (const LabelSet& other : table.terms.sets)
-      if (other.name != set.name) add_set(key.add("sibling"), plan, table.terms, other);
+  add_set(key, plan, table, set);
   for (const AddedAnchor& anchor : table.terms.added) {
     key.add(anchor.name).add(anchor.region);
     for (const FigurePoint& p : anchor.at)
@@ -115,7 +112,7 @@ std::string part_key(const PackPlan& plan, const PackPart& part, const Environme
   key.add(read::style_text(style));
   key.add(plan.letters.at(set.language));
   if (auto paper = find_paper(request.paper); paper.ok()) key.add(paper_text(*paper)).add(paper->name);
-  key.add(request.title).add(request.word_bank ? "bank" : "");
+  key.add(request.word_bank ? "bank" : "");
   key.add(std::to_string(request.seed)).add(request.one_layout ? "one layout" : "");
   key.add(std::to_string(static_cast<int>(request.effort)));
   for (const PackLook& look : part.looks) {
@@ -129,6 +126,18 @@ std::string part_key(const PackPlan& plan, const PackPart& part, const Environme
     for (const auto& [name, colour] : version.tints) key.add(name.name).add(to_hex(colour));
   }
   key.add(environment.stroke_font);
+  return key.digest();
+}
+
+std::string part_key(const PackPlan& plan, const PackPart& part, const Environment& environment) {
+  const std::string own = own_key(plan, part, environment);
+  if (!part.request.one_layout) return own;
+  // A word of any set may move the leaders of all.
+  const PackTable& table = plan.tables[part.table];
+  KeyWriter key;
+  key.add("platewright part of one layout 1").add(own);
+  for (const LabelSet& other : table.terms.sets)
+    if (other.name != part.set.name) add_set(key.add("sibling"), plan, table, other);
   return key.digest();
 }
 

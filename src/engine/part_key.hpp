@@ -26,5 +26,7 @@ std::string program_identity();
 // Of a part: the figure's bytes, the terms of its set, style, words, paper,
 // kinds, program. What other sets say is no part of it, unless they share one layout.
 std::string part_key(const PackPlan& plan, const PackPart& part, const Environment& environment);
+// Without what other sets say: of all that a part depends on but where its labels stand.
+std::string own_key(const PackPlan& plan, const PackPart& part, const Environment& environment);
 
 }  // namespace platewright

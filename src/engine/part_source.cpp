@@ -3,6 +3,7 @@
 #include "base/quote.hpp"
 #include "engine/composing.hpp"
 #include "engine/figure_store.hpp"
+#include "engine/part_key.hpp"
 
 namespace platewright {
 namespace {
@@ -27,25 +28,44 @@ std::optional<PartRecord> PartSource::kept(const std::string& key, const PackPar
   return record;
 }
 
+std::string PartSource::kept_key(const PackPart& part) const {
+  if (!part.request.one_layout) return part.key;
+  return store_.find(part.key).value_or("");
+}
+
 SourcedPart PartSource::part(const PackPart& part, const text::Typesetter& typesetter,
                              bool kept_only) {
   SourcedPart out;
-  out.key = part.key;
-  out.record = kept(out.key, part);
-  if (out.record) {
-    out.findings = out.record->warnings;
-    return out;
-  }
+  const auto found = [&] {
+    out.record = out.key.empty() ? std::nullopt : kept(out.key, part);
+    if (out.record) out.findings = out.record->warnings;
+    return out.record.has_value();
+  };
+  out.key = kept_key(part);
+  if (found()) return out;
   if (kept_only) {
     out.findings = {error("part-missing", {plan_.manifest().file, 0, 0},
                           "part " + in_quotes(part.id) + " is not made yet",
                           "run the commands of pack --list first, with the same --cache")};
     return out;
   }
-  out.made = true;
   const Keeping keeping{store_, layouts_, plan_.tables[part.table].digest};
-  auto made = make_part(plan_, part, environment_, typesetter, strokes_ ? &*strokes_ : nullptr,
-                        &keeping);
+  const text::StrokeFont* strokes = strokes_ ? &*strokes_ : nullptr;
+  Plans plans;
+  if (part.request.one_layout) {
+    auto family = families_.plans(part, typesetter, strokes, keeping);
+    if (!family.ok()) {
+      out.findings = family.findings();
+      out.made = true;
+      return out;
+    }
+    plans = std::move(*family);
+    out.key = placed_key(own_key(plan_, part, environment_), plans);
+    store_.keep(part.key, out.key);
+    if (found()) return out;
+  }
+  out.made = true;
+  auto made = make_part(plan_, part, environment_, typesetter, strokes, &keeping, std::move(plans));
   out.findings = made.findings();
   if (!made.ok()) return out;
   PartRecord record = *made;

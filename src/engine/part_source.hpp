@@ -6,6 +6,7 @@
 #include <optional>
 #include <string>
 
+#include "engine/family.hpp"
 #include "engine/layout_store.hpp"
 #include "engine/part.hpp"
 #include "engine/part_store.hpp"
@@ -32,6 +33,9 @@ class PartSource {
   std::string cover_digest() const;
 
  private:
+  // Of sets that share a layout: by what all of them say the key by which the part is kept,
+  // which only a change of where labels stand or of its own words changes.
+  std::string kept_key(const PackPart& part) const;
   std::optional<PartRecord> kept(const std::string& key, const PackPart& part) const;
   const PackTable* cover_table() const;
 
@@ -39,6 +43,7 @@ class PartSource {
   const Environment& environment_;
   PartStore& store_;
   LayoutStore layouts_{store_};
+  Families families_{plan_, environment_};
   std::optional<text::StrokeFont> strokes_;
   std::mutex cover_guard_;
   std::shared_ptr<const Figure> cover_;

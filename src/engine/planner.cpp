@@ -206,4 +206,17 @@ Made Planner::finished(const Made& made, const place::Effort& effort) const {
   return better;
 }
 
+compose::Plan Planner::seen_by(std::size_t m, const Made& made) const {
+  compose::Plan plan = made.solved ? plan_of(m, *made.solved) : empty_plan(m);
+  if (!made.solved) {
+    plan.layout = made.plan.layout;
+    plan.layout.text_size = Length::pt(steps_[m].front());
+    return plan;
+  }
+  plan.blank = blank(m, made.plan.blank.lines);
+  plan.blanks_beside = made.plan.blanks_beside;
+  plan.copy_beside = made.plan.copy_beside;
+  return plan;
+}
+
 }  // namespace platewright

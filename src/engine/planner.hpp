@@ -65,6 +65,9 @@ class Planner {
   // its figure smaller where only that makes the page calm.
   Made finished(const Made& made, const place::Effort& effort) const;
 
+  // What readers of member `m` see of a plan that was made for any of them.
+  compose::Plan seen_by(std::size_t m, const Made& made) const;
+
  private:
   compose::Plan empty_plan(std::size_t m) const;
   // What the solver is to be asked.

@@ -48,11 +48,11 @@ Findings naming_a_paper(Findings findings, const Paper& paper, Orientation orien
   return findings;
 }
 
-// Plans on the paper as asked, or on both ways round and keeps the better.
-template <class Make, class Finish>
-Result<Planned> planned(const Loaded& loaded, Orientation orientation, const Make& make,
-                        const Finish& finish) {
-  const auto start = std::chrono::steady_clock::now();
+// Plans on the paper as asked, or on both ways round and keeps the better. `labels`: most
+// that any set has.
+template <class Make>
+Result<Made> better_way(const Loaded& loaded, std::size_t labels, Orientation orientation,
+                        const Make& make) {
   const Paper portrait = oriented(loaded.paper, Orientation::portrait);
   const Paper landscape = oriented(loaded.paper, Orientation::landscape);
   std::optional<Result<Made>> best;
@@ -68,20 +68,11 @@ Result<Planned> planned(const Loaded& loaded, Orientation orientation, const Mak
       if (turned.ok() && (!best->ok() || better(*turned, **best))) best = std::move(turned);
     };
     // A page where all stand as text beats one with numbers, so those are not looked for yet.
-    if (loaded.labels.size() <= soon_tried) either(false);
+    if (labels <= soon_tried) either(false);
     if (!best || !best->ok() || (*best)->cramped) either(true);
   }
   if (!best->ok()) return naming_a_paper(best->findings(), loaded.paper, orientation, make);
-  Planned result;
-  *best = finish(**best);
-  result.plan = std::move((*best)->plan);
-  if (!(*best)->bare) {
-    const auto solved = (*best)->solved;
-    result.fit = {solved, &std::get<place::Fit>(solved->result)};
-  }
-  result.seconds =
-      std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
-  return result;
+  return *std::move(best);
 }
 
 }  // namespace
@@ -134,22 +125,52 @@ place::Effort place_effort(SolveEffort effort, std::size_t labels) {
   return e;
 }
 
-template <class Ask>
-Result<Planned> plan(const Loaded& loaded, Orientation orientation,
-                     const text::Typesetter& typesetter, const text::StrokeFont* strokes,
-                     const Ask& ask) {
-  std::size_t asked = 0;
+Result<Made> ask(const Planner& planner, Placing placing, bool numbers) {
+  switch (placing) {
+    case Placing::shared: return planner.shared(numbers);
+    case Placing::numbered: return planner.numbered();
+    case Placing::bare:
+    case Placing::none: break;
+  }
+  return planner.bare();
+}
+
+// Makes a plan, and has `see` take from it, with its planner, what is wanted.
+template <class See>
+auto plan(const Loaded& loaded, Placing placing, Orientation orientation,
+          const text::Typesetter& typesetter, const text::StrokeFont* strokes, const See& see)
+    -> Result<decltype(see(std::declval<const Planner&>(), std::declval<const Made&>(),
+                           std::declval<const std::vector<Member>&>()))> {
+  std::size_t asked = 0, labels = 0;
   const std::vector<Member> members = members_of(loaded, typesetter, asked);
+  for (const Member& member : members) labels = std::max(labels, member.measured->size());
   std::mutex typesetting;
   const auto planner = [&](const Paper& paper) {
     return Planner(loaded, paper, typesetter, strokes, members, asked, typesetting);
   };
-  return planned(
-      loaded, orientation, [&](const Paper& paper, bool numbers) { return ask(planner(paper), numbers); },
-      [&](const Made& made) {
-        return planner(made.plan.layout.paper).finished(
-            made, place_effort(loaded.effort, made.solved ? made.solved->joint.labels.size() : 0));
-      });
+  auto best = better_way(loaded, labels, orientation, [&](const Paper& paper, bool numbers) {
+    return ask(planner(paper), placing, numbers);
+  });
+  if (!best.ok()) return best.findings();
+  const Planner last = planner(best->plan.layout.paper);
+  return see(last,
+             last.finished(*best, place_effort(loaded.effort,
+                                               best->solved ? best->solved->joint.labels.size() : 0)),
+             members);
+}
+
+Result<Planned> own_plan(const Loaded& loaded, Placing placing, Orientation orientation,
+                         const text::Typesetter& typesetter, const text::StrokeFont* strokes) {
+  const auto start = std::chrono::steady_clock::now();
+  return plan(loaded, placing, orientation, typesetter, strokes,
+              [&](const Planner&, const Made& made, const std::vector<Member>&) {
+                Planned result;
+                result.plan = made.plan;
+                if (!made.bare) result.fit = {made.solved, &std::get<place::Fit>(made.solved->result)};
+                result.seconds =
+                    std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
+                return result;
+              });
 }
 
 }  // namespace
@@ -167,20 +188,30 @@ Result<Planned> shared_plan(const Loaded& loaded, Orientation orientation,
                           typesetting);
     if (auto made = planner.kept(*loaded.kept)) return Planned{std::move(made->plan), 0};
   }
-  return plan(loaded, orientation, typesetter, strokes,
-              [](const Planner& planner, bool numbers) { return planner.shared(numbers); });
+  return own_plan(loaded, Placing::shared, orientation, typesetter, strokes);
 }
 
 Result<Planned> numbered_plan(const Loaded& loaded, Orientation orientation,
                               const text::Typesetter& typesetter) {
-  return plan(loaded, orientation, typesetter, nullptr,
-              [](const Planner& planner, bool) { return planner.numbered(); });
+  return own_plan(loaded, Placing::numbered, orientation, typesetter, nullptr);
 }
 
 Result<Planned> bare_plan(const Loaded& loaded, Orientation orientation,
                           const text::Typesetter& typesetter) {
-  return plan(loaded, orientation, typesetter, nullptr,
-              [](const Planner& planner, bool) { return planner.bare(); });
+  return own_plan(loaded, Placing::bare, orientation, typesetter, nullptr);
+}
+
+Result<MemberPlans> member_plans(const Loaded& loaded, Placing placing, Orientation orientation,
+                                 const text::Typesetter& typesetter,
+                                 const text::StrokeFont* strokes) {
+  return plan(loaded, placing, orientation, typesetter, strokes,
+              [](const Planner& planner, const Made& made, const std::vector<Member>& members) {
+                MemberPlans plans;
+                for (std::size_t m = 0; m < members.size(); ++m)
+                  plans[members[m].set->name] =
+                      std::make_shared<const Planned>(Planned{planner.seen_by(m, made)});
+                return plans;
+              });
 }
 
 Planned page_plan(const Loaded& loaded, Orientation orientation,

@@ -1,6 +1,7 @@
 // From what was read to a plan for one paper: measured labels, the fit, blanks.
 #pragma once
 
+#include <map>
 #include <memory>
 #include <string>
 #include <vector>
@@ -8,6 +9,7 @@
 #include "compose/plan.hpp"
 #include "engine/load.hpp"
 #include "place/place.hpp"
+#include "platewright/sheet.hpp"
 #include "text/text.hpp"
 
 namespace platewright {
@@ -31,6 +33,13 @@ Result<Planned> numbered_plan(const Loaded& loaded, Orientation orientation,
 // The figure alone, as large as it goes.
 Result<Planned> bare_plan(const Loaded& loaded, Orientation orientation,
                           const text::Typesetter& typesetter);
+
+// Plans by the name of the set, of all sets that share a layout: as each would be made for
+// itself, solved once. `placing` is not none.
+using MemberPlans = std::map<std::string, std::shared_ptr<const Planned>>;
+Result<MemberPlans> member_plans(const Loaded& loaded, Placing placing, Orientation orientation,
+                                 const text::Typesetter& typesetter,
+                                 const text::StrokeFont* strokes);
 
 // A page without a figure: nothing is placed. Upright unless asked otherwise.
 Planned page_plan(const Loaded& loaded, Orientation orientation, const text::Typesetter& typesetter);

@@ -78,7 +78,7 @@ PackFigure read_figure_entry(const YamlNode& key, const YamlNode& node,
     return from.joined(std::string(trimmed(read_text(n, what, from.reading))));
   };
   if (node.is_map()) {
-    const std::array<YamlField, 7> fields = {{
+    const std::array<YamlField, 8> fields = {{
         {"terms", [&](const YamlNode& n) { figure.terms = path(n); }},
         {"figure", [&](const YamlNode& n) { figure.figure = path(n); }},
         {"title", [&](const YamlNode& n) { figure.title = from.text(n, "title"); }},
@@ -88,6 +88,8 @@ PackFigure read_figure_entry(const YamlNode& key, const YamlNode& node,
          [&](const YamlNode& n) { figure.measures = read_names(n, "measures", from); }},
         {"kinds", [&](const YamlNode& n) { figure.kinds = read_kinds(n, from); }},
         {"sets", [&](const YamlNode& n) { figure.sets = read_names(n, "sets", from); }},
+        {"one-layout",
+         [&](const YamlNode& n) { figure.one_layout = read_yes(n, "one-layout", from); }},
     }};
     read_map(node, what, fields, from.reading);
   } else {

@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include <filesystem>
+#include <set>
 
 #include "engine/exact.hpp"
 #include "engine/figure_file.hpp"
@@ -79,6 +80,56 @@ TEST(Figure_store, Keeps_no_figure_under_the_digest_of_another) {
   support::write(path, support::bytes_of(support::demo_svg("eye")));  // changed meanwhile
   EXPECT_TRUE(kept_figure(store, digest, path, {}).ok());
   EXPECT_EQ(files_in(scratch / "c"), 0U);
+}
+
+TEST(Figure_store, Keeps_drawings_by_all_that_they_follow_from) {
+  const support::Scratch scratch;
+  PartStore store(scratch / "c");
+  const emit::KeepArt keep = kept_art(store);
+  int drawn = 0;
+  const auto draw = [&]() -> Result<std::string> { return "drawing " + std::to_string(++drawn); };
+  EXPECT_EQ(*keep("<svg/>1", draw), "drawing 1");
+  EXPECT_EQ(*keep("<svg/>2", draw), "drawing 2");
+  EXPECT_EQ(*keep("<svg/>1", draw), "drawing 1");
+  EXPECT_EQ(*kept_art(store)("<svg/>2", draw), "drawing 2");
+  EXPECT_EQ(*keep("<svg><text/></svg>", draw), "drawing 3");
+  EXPECT_EQ(*keep("<svg><text/></svg>", draw), "drawing 4");
+}
+
+TEST(Figure_store, Draws_anew_whatever_is_of_another_figure_size_or_tint) {
+  const text::Typesetter typesetter;
+  const auto figure = figure_file(support::demo_svg("tooth"), {});
+  ASSERT_TRUE(figure.ok());
+  std::set<std::string> asked;
+  const auto keys_of = [&](const Figure& drawn, double scale, double tint) {
+    compose::Document document;
+    compose::Page page;
+    page.width = page.height = 400;
+    compose::FigureItem item;
+    item.transform.scale = scale;
+    item.tint = tint;
+    page.items = {item};
+    document.pages = {page};
+    emit::EmitContext context;
+    context.typesetter = &typesetter;
+    context.art.figure = &drawn;
+    context.keep_art = [&](const std::string& from, const auto& draw) {
+      asked.insert(from);
+      return draw();
+    };
+    EXPECT_TRUE(emit::pdf(document, context).ok());
+    return asked.size();
+  };
+  EXPECT_EQ(keys_of(*figure, 0.1, 1), 1U);
+  EXPECT_EQ(keys_of(*figure, 0.1, 1), 1U);
+  EXPECT_EQ(keys_of(*figure, 0.11, 1), 2U);
+  EXPECT_EQ(keys_of(*figure, 0.1, 0.5), 3U);
+  Figure other = *figure;
+  other.svg += "\n";
+  EXPECT_EQ(keys_of(other, 0.1, 1), 4U);
+  other = *figure;
+  other.view_box.x += 1;
+  EXPECT_EQ(keys_of(other, 0.1, 1), 5U);
 }
 
 TEST(Figure_store, Keeps_no_figure_with_words_whose_look_follows_the_faces_there_are) {

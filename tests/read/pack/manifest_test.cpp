@@ -50,6 +50,17 @@ std::string with(const std::string& line, const std::string& instead) {
   return text.replace(at, line.size(), instead);
 }
 
+TEST(Manifest, Says_of_a_figure_by_itself_whether_its_sets_share_a_layout) {
+  const auto read = platewright::read::manifest(
+      with("    kinds: poster\n", "    kinds: poster\n    one-layout: no\n") + "one-layout: yes\n",
+      "packs/p.yaml");
+  ASSERT_TRUE(read.ok()) << codes(read.findings());
+  EXPECT_TRUE(read->one_layout);
+  EXPECT_FALSE(read->figures[0].one_layout);
+  ASSERT_TRUE(read->figures[1].one_layout);
+  EXPECT_FALSE(*read->figures[1].one_layout);
+}
+
 TEST(Manifest, Says_figures_versions_pages_sections_and_exceptions) {
   const auto read = platewright::read::manifest(whole, "packs/p.yaml");
   ASSERT_TRUE(read.ok()) << codes(read.findings());
