@@ -17,10 +17,6 @@ std::string escaped(std::string_view text);
 // In double quotes, escaped, and cut to `most` characters with an ellipsis.
 std::string in_quotes(std::string_view text, std::size_t most = 60);
 
-inline std::string quoted(std::string_view text, std::size_t most = 60) {
-  return in_quotes(text, most);
-}
-
 // The names in quotes, separated by commas, the last two by "or"; of more than
 // 12 the first ones and how many there are besides.
 std::string listed(std::span<const std::string_view> names);

@@ -64,4 +64,11 @@ std::size_t utf8_length(std::string_view text) {
   return count;
 }
 
+std::string small_letters(std::string_view text) {
+  std::string small(text);
+  for (char& c : small)
+    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+  return small;
+}
+
 }  // namespace platewright

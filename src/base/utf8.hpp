@@ -26,6 +26,9 @@ void append_utf8(std::string& to, char32_t code);
 // Characters in valid UTF-8; each stray byte counts as one.
 std::size_t utf8_length(std::string_view text);
 
+// A to Z made small; all else as it is.
+std::string small_letters(std::string_view text);
+
 // C0 and C1 control characters and DEL, line break and tab among them.
 constexpr bool is_control(char32_t code) { return code < 0x20 || (code >= 0x7f && code < 0xa0); }
 

@@ -10,8 +10,8 @@
 namespace platewright::compose {
 namespace {
 
-constexpr double column_gap = 8;  // mm
-constexpr double number_gap = 3;
+constexpr double rows_apart = 8;  // mm
+constexpr double row_number_gap = 3;
 
 // One ruled line: what is traced or written on it.
 struct RuledLine {
@@ -83,7 +83,7 @@ RulingSize ruling_size(const SheetInput& input, bool trace) {
   text::Font bold = plan.frame.list_font;
   bold.bold = true;
   size.number_width =
-      input.typesetter->line("88", bold, input.matter.language).advance + number_gap;
+      input.typesetter->line("88", bold, input.matter.language).advance + row_number_gap;
   size.full = plan.frame.area.w - size.number_width;
   if (!trace) return size;
   double widest = 0;
@@ -118,10 +118,10 @@ std::vector<Page> rows_on(const SheetInput& input, Rows rows, std::string_view k
   int lines_each = 1;
   double line_width = full;
   if (!trace) {
-    columns = std::clamp(static_cast<int>((area.w + column_gap) /
-                                          (number_width + plan.blank.width + column_gap)),
+    columns = std::clamp(static_cast<int>((area.w + rows_apart) /
+                                          (number_width + plan.blank.width + rows_apart)),
                          1, 3);
-    line_width = (area.w - column_gap * (columns - 1)) / columns - number_width;
+    line_width = (area.w - rows_apart * (columns - 1)) / columns - number_width;
     lines_each = std::max(1, static_cast<int>(std::ceil(plan.blank.width / line_width - 1e-9)));
     if (lines_each == 1) line_width = std::min(line_width, plan.blank.width);
   }
@@ -190,7 +190,7 @@ std::vector<Page> rows_on(const SheetInput& input, Rows rows, std::string_view k
       }
       y = top;
     }
-    const double offset = column * (number_width + line_width + column_gap);
+    const double offset = column * (number_width + line_width + rows_apart);
     const double left = ltr ? area.left() + offset + number_width
                             : area.right() - offset - number_width - line_width;
     Group group{Role::blank_list, {}, {}};
@@ -206,7 +206,7 @@ std::vector<Page> rows_on(const SheetInput& input, Rows rows, std::string_view k
     }
     const double first_baseline = y + height;
     group.items.push_back(text_at(
-        number, ltr ? left - number_gap : left + line_width + number_gap,
+        number, ltr ? left - row_number_gap : left + line_width + row_number_gap,
         trace ? y - model_height + model.ascent - 0.5 : first_baseline, ltr ? Align::right : Align::left,
         input.style->type.ink));
     for (std::size_t i = 0; i < row.lines.size(); ++i) {

@@ -13,15 +13,14 @@
 #include "base/number.hpp"
 #include "emit/check.hpp"
 #include "emit/pdf_catalog.hpp"
+#include "emit/pdf_parts.hpp"
 
 namespace platewright::emit {
 namespace {
 
 using Object = QPDFObjectHandle;
 
-constexpr double points_per_mm = 72 / 25.4;
 
-Object name(const char* text) { return Object::newName(text); }
 Object real(double value) { return Object::newReal(format_number(value, 4)); }
 
 // Takes the marks of structure out of a page's content.
@@ -80,8 +79,8 @@ void lay_over(QPDF& pdf, Object page, Object running) {
   Object form = pdf.newStream(
       std::string(reinterpret_cast<const char*>(bytes->getBuffer()), bytes->getSize()));
   Object keys = form.getDict();
-  keys.replaceKey("/Type", name("/XObject"));
-  keys.replaceKey("/Subtype", name("/Form"));
+  keys.replaceKey("/Type", Object::newName("/XObject"));
+  keys.replaceKey("/Subtype", Object::newName("/Form"));
   keys.replaceKey("/BBox", running.getKey("/MediaBox"));
   keys.replaceKey("/Resources", running.getKey("/Resources"));
   // The page's own resources may be shared with other pages.
@@ -107,8 +106,8 @@ Object annotation(const BoundLink& link, const compose::Page& on,
   const auto x = [&](double mm) { return real((around + mm) * points_per_mm); };
   const auto y = [&](double mm) { return real((high - around - mm) * points_per_mm); };
   Object note = Object::newDictionary();
-  note.replaceKey("/Type", name("/Annot"));
-  note.replaceKey("/Subtype", name("/Link"));
+  note.replaceKey("/Type", Object::newName("/Annot"));
+  note.replaceKey("/Subtype", Object::newName("/Link"));
   note.replaceKey("/Rect", Object::newArray({x(link.box.left()), y(link.box.bottom()),
                                              x(link.box.right()), y(link.box.top())}));
   const Object none = Object::newInteger(0);
@@ -116,10 +115,10 @@ Object annotation(const BoundLink& link, const compose::Page& on,
   note.replaceKey("/F", Object::newInteger(4));  // printed, as nothing
   if (!link.says.empty()) note.replaceKey("/Contents", Object::newUnicodeString(link.says));
   if (link.to) {
-    note.replaceKey("/Dest", Object::newArray({pages[*link.to], name("/Fit")}));
+    note.replaceKey("/Dest", Object::newArray({pages[*link.to], Object::newName("/Fit")}));
   } else {
     Object action = Object::newDictionary();
-    action.replaceKey("/S", name("/URI"));
+    action.replaceKey("/S", Object::newName("/URI"));
     action.replaceKey("/URI", Object::newString(link.address));
     note.replaceKey("/A", action);
   }
@@ -170,13 +169,13 @@ Result<std::string> bound(const Binding& binding, const std::string& own_bytes,
     numbers.appendItem(Object::newInteger(static_cast<long long>(i)));
     numbers.appendItem(pdf.copyForeignObject(list));
   }
-  whole.replaceKey("/Type", name("/StructElem"));
-  whole.replaceKey("/S", name("/Document"));
+  whole.replaceKey("/Type", Object::newName("/StructElem"));
+  whole.replaceKey("/S", Object::newName("/Document"));
   whole.replaceKey("/P", tree);
   whole.replaceKey("/K", kids);
   Object parent_tree = pdf.makeIndirectObject(Object::newDictionary());
   parent_tree.replaceKey("/Nums", numbers);
-  tree.replaceKey("/Type", name("/StructTreeRoot"));
+  tree.replaceKey("/Type", Object::newName("/StructTreeRoot"));
   tree.replaceKey("/K", Object::newArray({whole}));
   tree.replaceKey("/ParentTree", parent_tree);
   tree.replaceKey("/ParentTreeNextKey", Object::newInteger(static_cast<long long>(pages.size())));

@@ -96,6 +96,11 @@ struct Draw {
 
 }  // namespace
 
+cairo_status_t append_bytes(void* text, const unsigned char* bytes, unsigned count) {
+  static_cast<std::string*>(text)->append(reinterpret_cast<const char*>(bytes), count);
+  return CAIRO_STATUS_SUCCESS;
+}
+
 void draw(const Canvas& canvas, const std::vector<compose::Item>& items) {
   for (const compose::Item& item : items) std::visit(Draw{canvas}, item);
 }

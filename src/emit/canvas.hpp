@@ -27,6 +27,9 @@ struct Canvas {
   double miter_limit = 4;  // SVG's default
 };
 
+// What Cairo is to call with the bytes of a file; the closure is a std::string.
+cairo_status_t append_bytes(void* text, const unsigned char* bytes, unsigned count);
+
 void draw(const Canvas& canvas, const std::vector<compose::Item>& items);
 
 }  // namespace platewright::emit

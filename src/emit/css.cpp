@@ -10,15 +10,9 @@ namespace {
 
 using Kind = Token::Kind;
 
-bool digit(char c) { return c >= '0' && c <= '9'; }
-bool hex(char c) { return digit(c) || (c >= 'a' && c <= 'f') || (c >= 'A' && c <= 'F'); }
+bool hex(char c) { return is_digit(c) || (c >= 'a' && c <= 'f') || (c >= 'A' && c <= 'F'); }
 bool space(char c) { return c == ' ' || c == '\t' || c == '\n' || c == '\r' || c == '\f'; }
 bool newline(char c) { return c == '\n' || c == '\r' || c == '\f'; }
-bool name_start(char c) {
-  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_' ||
-         static_cast<unsigned char>(c) >= 0x80;
-}
-bool name_part(char c) { return name_start(c) || digit(c) || c == '-'; }
 
 class Reader {
  public:
@@ -39,12 +33,12 @@ class Reader {
   }
   bool ident_at(std::size_t ahead) const {
     if (peek(ahead) == '-')
-      return name_start(peek(ahead + 1)) || peek(ahead + 1) == '-' || escape_at(ahead + 1);
-    return name_start(peek(ahead)) || escape_at(ahead);
+      return starts_name(peek(ahead + 1)) || peek(ahead + 1) == '-' || escape_at(ahead + 1);
+    return starts_name(peek(ahead)) || escape_at(ahead);
   }
   bool number_at(std::size_t ahead) const {
     if (peek(ahead) == '+' || peek(ahead) == '-') ++ahead;
-    return digit(peek(ahead)) || (peek(ahead) == '.' && digit(peek(ahead + 1)));
+    return is_digit(peek(ahead)) || (peek(ahead) == '.' && is_digit(peek(ahead + 1)));
   }
 
   void escape(std::string& to) {  // after the backslash
@@ -55,7 +49,7 @@ class Reader {
     char32_t code = 0;
     for (int i = 0; i < 6 && hex(peek()); ++i) {
       const char c = text_[at_++];
-      const int value = digit(c) ? c - '0' : (c | 0x20) - 'a' + 10;
+      const int value = is_digit(c) ? c - '0' : (c | 0x20) - 'a' + 10;
       code = code * 16 + static_cast<char32_t>(value);
     }
     if (peek() == '\r' && peek(1) == '\n') ++at_;
@@ -67,7 +61,7 @@ class Reader {
   std::string name() {
     std::string result;
     while (at_ < text_.size()) {
-      if (name_part(peek())) {
+      if (is_in_name(peek())) {
         result += text_[at_++];
       } else if (escape_at(0)) {
         ++at_;
@@ -140,16 +134,16 @@ class Reader {
     Token token{Kind::number, {}};
     if (peek() == '+' || peek() == '-') token.value += text_[at_++];
     const auto digits = [&] {
-      while (digit(peek())) token.value += text_[at_++];
+      while (is_digit(peek())) token.value += text_[at_++];
     };
     digits();
-    if (peek() == '.' && digit(peek(1))) {
+    if (peek() == '.' && is_digit(peek(1))) {
       token.value += text_[at_++];
       digits();
     }
     const bool exponent =
         (peek() == 'e' || peek() == 'E') &&
-        (digit(peek(1)) || ((peek(1) == '+' || peek(1) == '-') && digit(peek(2))));
+        (is_digit(peek(1)) || ((peek(1) == '+' || peek(1) == '-') && is_digit(peek(2))));
     if (exponent) {
       token.value += text_[at_++];
       token.value += text_[at_++];
@@ -159,7 +153,7 @@ class Reader {
       token.value += text_[at_++];
     } else if (ident_at(0)) {
       for (const char c : name())  // units are plain letters; anything else is no unit
-        if (name_part(c) && static_cast<unsigned char>(c) < 0x80) token.value += c;
+        if (is_in_name(c) && static_cast<unsigned char>(c) < 0x80) token.value += c;
     }
     return token;
   }
@@ -188,7 +182,7 @@ class Reader {
       at_ += 3;
       return {Kind::comment, {}};
     }
-    if (c == '#' && (name_part(peek(1)) || escape_at(1))) {
+    if (c == '#' && (is_in_name(peek(1)) || escape_at(1))) {
       ++at_;
       return {Kind::hash, name()};
     }

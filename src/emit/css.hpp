@@ -34,6 +34,14 @@ struct Token {
   bool blank() const { return kind == Kind::white || kind == Kind::comment; }
 };
 
+constexpr bool is_digit(char c) { return c >= '0' && c <= '9'; }
+// A letter, or of any other script.
+constexpr bool starts_name(char c) {
+  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_' ||
+         static_cast<unsigned char>(c) >= 0x80;
+}
+constexpr bool is_in_name(char c) { return starts_name(c) || is_digit(c) || c == '-'; }
+
 using Tokens = std::span<const Token>;
 
 std::vector<Token> tokens(std::string_view text);

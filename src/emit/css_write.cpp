@@ -7,11 +7,7 @@ namespace {
 
 using Kind = Token::Kind;
 
-bool digit(char c) { return c >= '0' && c <= '9'; }
 bool letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
-bool name_part(char c) {
-  return letter(c) || digit(c) || c == '_' || c == '-' || static_cast<unsigned char>(c) >= 0x80;
-}
 
 void append_escaped(std::string& to, char c) {
   static constexpr std::string_view digits = "0123456789abcdef";
@@ -28,7 +24,7 @@ std::string written_name(std::string_view name, bool may_start_with_digit) {
     const char c = name[i];
     const bool first = i == 0 || (i == 1 && name[0] == '-');
     const bool lone_dash = c == '-' && name.size() == 1;
-    if (name_part(c) && !lone_dash && !(digit(c) && first && !may_start_with_digit)) {
+    if (is_in_name(c) && !lone_dash && !(is_digit(c) && first && !may_start_with_digit)) {
       result += c;
     } else {
       append_escaped(result, c);
@@ -51,7 +47,7 @@ std::string written_string(std::string_view text) {
 bool plain_url(std::string_view text) {
   static constexpr std::string_view also = "#.:/+=;,_-";
   return std::all_of(text.begin(), text.end(), [](char c) {
-    return digit(c) || letter(c) || also.find(c) != std::string_view::npos;
+    return is_digit(c) || letter(c) || also.find(c) != std::string_view::npos;
   });
 }
 

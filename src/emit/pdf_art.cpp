@@ -4,20 +4,15 @@
 #include <cmath>
 
 #include "emit/art.hpp"
+#include "emit/canvas.hpp"
 #include "emit/pdf_parts.hpp"
 
 namespace platewright::emit {
 namespace {
 
-constexpr double points_per_mm = 72 / 25.4;
-constexpr double most_side = 14'000;  // points; PDF allows 14,400
+constexpr double longest_side = 14'000;  // points; PDF allows 14,400
 constexpr double most_filter_pixels =
     16e6;  // librsvg draws a filter on a surface of the page's size
-
-cairo_status_t append_bytes(void* closure, const unsigned char* bytes, unsigned count) {
-  static_cast<std::string*>(closure)->append(reinterpret_cast<const char*>(bytes), count);
-  return CAIRO_STATUS_SUCCESS;
-}
 
 void collect(const std::vector<compose::Item>& items, std::vector<compose::FigureItem>& to) {
   for (const compose::Item& item : items) {
@@ -66,7 +61,7 @@ std::vector<SharedArt> shared_art(const compose::Document& document, const ArtSo
     if (needs_pixels(*art.svg))
       scale = std::min(scale * filter_dpi / 72,
                        std::max(scale, std::sqrt(most_filter_pixels / (art.box.w * art.box.h))));
-    scale = std::min(scale, most_side / std::max(art.box.w, art.box.h));
+    scale = std::min(scale, longest_side / std::max(art.box.w, art.box.h));
     art.points_per_unit = scale;
     const FigureBox& view = source.figure->view_box;
     const double right = art.box.right(), bottom = art.box.bottom();

@@ -12,12 +12,6 @@ namespace {
 
 using Surface = text::Handle<cairo_surface_t, cairo_surface_destroy>;
 
-constexpr double points_per_mm = 72 / 25.4;
-
-cairo_status_t append_bytes(void* closure, const unsigned char* bytes, unsigned count) {
-  static_cast<std::string*>(closure)->append(reinterpret_cast<const char*>(bytes), count);
-  return CAIRO_STATUS_SUCCESS;
-}
 
 // Structure types of ISO 32000-1, 14.8.4.
 const char* tag_of(compose::Role role) {

@@ -16,7 +16,6 @@ namespace {
 
 using Object = QPDFObjectHandle;
 
-constexpr double points_per_mm = 72 / 25.4;
 
 Object name(const char* text) { return Object::newName(text); }
 Object real(double value) { return Object::newReal(format_number(value, 4)); }

@@ -11,6 +11,8 @@
 
 namespace platewright::emit {
 
+inline constexpr double points_per_mm = 72 / 25.4;
+
 // One distinct art of a document (its document and tint), drawn as a one-page
 // PDF of whole points.
 struct SharedArt {

@@ -16,12 +16,7 @@ namespace platewright::emit {
 namespace {
 
 constexpr double most_pixels = 150e6;  // 600 MB while drawing
-constexpr double most_side = 32'000;   // Cairo's own limit is 32,767
-
-cairo_status_t append_bytes(void* closure, const unsigned char* bytes, unsigned count) {
-  static_cast<std::string*>(closure)->append(reinterpret_cast<const char*>(bytes), count);
-  return CAIRO_STATUS_SUCCESS;
-}
+constexpr double most_pixels_a_side = 32'000;   // Cairo's own limit is 32,767
 
 // CRC-32 of ISO 3309, as PNG's annex D computes it.
 std::uint32_t crc(std::string_view bytes) {
@@ -65,15 +60,15 @@ Result<std::string> png(const compose::Document& document, std::size_t number,
                  "ask for 72 to 600 dpi");
   const double columns = std::max(1.0, std::round(wide * dpi));
   const double rows = std::max(1.0, std::round(high * dpi));
-  if (columns > most_side || rows > most_side || columns * rows > most_pixels) {
+  if (columns > most_pixels_a_side || rows > most_pixels_a_side || columns * rows > most_pixels) {
     const double fits = std::floor(
-        std::min(most_side / std::max(wide, high), std::sqrt(most_pixels / (wide * high))));
+        std::min(most_pixels_a_side / std::max(wide, high), std::sqrt(most_pixels / (wide * high))));
     return error("png-large", {},
                  "a page of " + format_number(page.width, 1) + " by " +
                      format_number(page.height, 1) + " mm at " + format_number(dpi, 1) +
                      " dpi has " + format_number(columns * rows / 1e6, 0) + " million pixels, " +
                      "more than " + format_number(most_pixels / 1e6, 0) + " million or " +
-                     format_number(most_side, 0) + " a side",
+                     format_number(most_pixels_a_side, 0) + " a side",
                  "ask for " + format_number(fits, 0) + " dpi or less, or for a PDF");
   }
 

@@ -198,7 +198,7 @@ Made Planner::finished(const Made& made, const place::Effort& effort) const {
   Solved solved = *made.solved;
   place::Fit& fit = std::get<place::Fit>(solved.result);
   fit = loaded_.layouts != nullptr ? loaded_.layouts->settled(solved.request, fit, effort)
-                                   : settled(solved.request, std::move(fit), effort);
+                                   : platewright::settled(solved.request, std::move(fit), effort);
   Made better = made_of(solved);
   better.plan.blank = made.plan.blank;
   better.plan.blanks_beside = made.plan.blanks_beside;

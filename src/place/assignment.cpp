@@ -4,13 +4,12 @@
 #include <cmath>
 #include <numeric>
 
+#include "base/at.hpp"
 #include "place/cost_terms.hpp"
 #include "place/draft.hpp"
 
 namespace platewright::place {
 namespace {
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 double middle(const Target& target) {
   double sum = 0;

@@ -4,10 +4,10 @@
 #include <cstddef>
 #include <numeric>
 
+#include "base/at.hpp"
+
 namespace platewright::place {
 namespace {
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 struct Place {
   double cost = 0;

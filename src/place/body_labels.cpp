@@ -5,48 +5,27 @@
 #include <cmath>
 #include <optional>
 
+#include "place/leader.hpp"
+
 namespace platewright::place {
 namespace {
 
-struct Segment {
-  PagePoint a, b;
-};
-
-double cross(PagePoint a, PagePoint b, PagePoint c) {
-  return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
-}
-
-double point_distance(PagePoint p, const Segment& s) {
-  const double dx = s.b.x - s.a.x, dy = s.b.y - s.a.y, length = dx * dx + dy * dy;
-  const double t =
-      length > 0 ? std::clamp(((p.x - s.a.x) * dx + (p.y - s.a.y) * dy) / length, 0.0, 1.0) : 0;
-  return std::hypot(p.x - s.a.x - t * dx, p.y - s.a.y - t * dy);
-}
-
-double segment_distance(const Segment& p, const Segment& q) {
-  const bool apart = cross(p.a, p.b, q.a) * cross(p.a, p.b, q.b) > 0 ||
-                     cross(q.a, q.b, p.a) * cross(q.a, q.b, p.b) > 0;
-  const double ends = std::min({point_distance(p.a, q), point_distance(p.b, q),
-                                point_distance(q.a, p), point_distance(q.b, p)});
-  return apart ? ends : 0.0;
-}
-
 bool meets(const Segment& s, const PageBox& box) {
-  if (box.contains(s.a) || box.contains(s.b)) return true;
+  if (box.contains(s.from) || box.contains(s.to)) return true;
   const PagePoint nw{box.left(), box.top()}, ne{box.right(), box.top()},
       sw{box.left(), box.bottom()}, se{box.right(), box.bottom()};
-  return segment_distance(s, {nw, se}) == 0 || segment_distance(s, {ne, sw}) == 0;
+  return distance(s, Segment{nw, se}) == 0 || distance(s, Segment{ne, sw}) == 0;
 }
 
-struct Room {
+struct TileRoom {
   PageBox box;
   bool printed = true;
 };
 
 // Where boxes may lie: tiles of the grid without the strips that they share
 // (`whole` false), or whole tiles.
-std::vector<Room> rooms(const Tiling& t, bool whole) {
-  std::vector<Room> out;
+std::vector<TileRoom> tile_rooms(const Tiling& t, bool whole) {
+  std::vector<TileRoom> out;
   const double edge = 2;
   for (int row = 0; row < t.rows; ++row)
     for (int column = 0; column < t.columns; ++column) {
@@ -80,7 +59,7 @@ PagePoint port_towards(const PageBox& b, double down, PagePoint target) {
 }
 
 // Cheapest first.
-std::vector<Candidate> candidates(const BodyLabelRequest& label, const std::vector<Room>& rooms,
+std::vector<Candidate> candidates(const BodyLabelRequest& label, const std::vector<TileRoom>& rooms,
                                   const Occupancy& figure, const BodyLabelRules& rules) {
   std::vector<Candidate> all;
   const double cells = std::max(1.0, label.width * label.height / (figure.cell() * figure.cell()));
@@ -115,7 +94,7 @@ std::vector<Candidate> candidates(const BodyLabelRequest& label, const std::vect
 bool compatible(const Candidate& a, const Candidate& b, const BodyLabelRules& rules) {
   return !overlap(a.box.grown(rules.gap), b.box) && !a.box.grown(rules.gap).contains(b.target) &&
          !b.box.grown(rules.gap).contains(a.target) &&
-         segment_distance(a.leader(), b.leader()) >= rules.leader_gap &&
+         distance(a.leader(), b.leader()) >= rules.leader_gap &&
          !meets(a.leader(), b.box.grown(rules.leader_gap)) &&
          !meets(b.leader(), a.box.grown(rules.leader_gap));
 }
@@ -127,7 +106,7 @@ std::vector<BodyLabelPlace> body_labels(const std::vector<BodyLabelRequest>& lab
                                         const BodyLabelRules& rules) {
   constexpr std::size_t most = 6000;  // candidates kept of each label
   constexpr int turns = 6;
-  const std::vector<Room> off_joins = rooms(tiling, false), anywhere = rooms(tiling, true);
+  const std::vector<TileRoom> off_joins = tile_rooms(tiling, false), anywhere = tile_rooms(tiling, true);
   const std::size_t n = labels.size();
   std::vector<std::vector<Candidate>> choices(n);
   for (std::size_t i = 0; i < n; ++i) {

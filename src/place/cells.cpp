@@ -3,14 +3,13 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/at.hpp"
 #include "place/cost_terms.hpp"
 #include "place/leader.hpp"
 #include "place/route_model.hpp"
 
 namespace platewright::place {
 namespace {
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 // Least detail that leaders to `end` can cross, wherever in [low, high] across
 // from it they start: in narrow strips, each with the calmest of the cells that

@@ -3,13 +3,12 @@
 #include <cstddef>
 #include <limits>
 
+#include "base/at.hpp"
 #include "place/cost_terms.hpp"
 #include "place/draft.hpp"
 
 namespace platewright::place {
 namespace {
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 // The offered target with the cheapest line, and where along the station that line is.
 bool cheapest_target(const Station& s, int label, int& target, double& along) {

@@ -2,13 +2,12 @@
 #include <cmath>
 #include <cstddef>
 
+#include "base/at.hpp"
 #include "place/cost_terms.hpp"
 #include "place/draft.hpp"
 
 namespace platewright::place {
 namespace {
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 // A draft with what a change touches kept ready.
 struct Board {

@@ -69,7 +69,7 @@ Proof improve_many(const std::vector<Station>& stations, double fair, const Draf
   Proof proof;
   proof.draft = draft;
   proof.cost = cost;
-  const RouteModel model = grid_model(stations, fair, most_shapes);
+  const RouteModel model = grid_model(stations, fair, shape_classes);
   std::vector<double> steps;
   for (const Station& s : stations) steps.push_back(s.step);
   const Thresholds thresholds(problem, model, steps, false);

@@ -7,12 +7,11 @@
 #include <cstddef>
 #include <limits>
 
+#include "base/at.hpp"
 #include "place/draft.hpp"
 
 namespace platewright::place {
 namespace {
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 struct Port {
   std::size_t station;

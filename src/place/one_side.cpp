@@ -9,7 +9,7 @@
 namespace platewright::place {
 namespace {
 
-constexpr double hair = 1e-9;      // costs nearer than this are equal
+constexpr double cost_hair = 1e-9;      // costs nearer than this are equal
 constexpr int most_ambiguous = 5;  // labels with targets on both sides of a leader, tried both ways
 
 std::size_t index(int i) { return static_cast<std::size_t>(i); }
@@ -97,7 +97,7 @@ double OneSide::quick_bound(LabelSet labels) const {
     sum += l.least_total;
     extent += l.least_extent + problem_.rules.label_gap;
   }
-  return extent > station_.to - station_.from + hair ? never : sum;
+  return extent > station_.to - station_.from + cost_hair ? never : sum;
 }
 
 // Sum over the labels of the cheapest slot left between the bounds; `each` (64
@@ -180,14 +180,14 @@ double OneSide::search(const Spot& upper, const Spot& lower, LabelSet labels, do
                        int depth) {
   double each[64];
   const double least = bound(upper, lower, labels, each);
-  if (labels == 0 || !(least < below - hair)) return least < below - hair ? least : never;
+  if (labels == 0 || !(least < below - cost_hair)) return least < below - cost_hair ? least : never;
   const Key key{upper.id, lower.id, labels};
   if (const auto found = memo_.find(key); found != memo_.end()) {
     const Entry& e = found->second;
-    if (e.bound >= below - hair) return never;
-    if (e.value < never || e.tried >= below - hair) {
+    if (e.bound >= below - cost_hair) return never;
+    if (e.value < never || e.tried >= below - cost_hair) {
       cut_ = cut_ || !e.whole;
-      return e.value < below - hair ? e.value : never;
+      return e.value < below - cost_hair ? e.value : never;
     }
   }
   if (nodes_ <= 0) {
@@ -236,7 +236,7 @@ double OneSide::search(const Spot& upper, const Spot& lower, LabelSet labels, do
         scanned += std::max(0, high - low + 1);
         for (int s = low; s <= high; ++s) {
           const double cost = lines[s] + penalty;
-          if (cost + others >= below - hair) continue;
+          if (cost + others >= below - cost_hair) continue;
           if (!problem_.obstacles.empty() && !box_fits(station_, m, l.variants[v], s)) continue;
           tries.push_back({cost + others, cost, m, static_cast<int>(k), static_cast<int>(v), s});
         }
@@ -258,7 +258,7 @@ double OneSide::search(const Spot& upper, const Spot& lower, LabelSet labels, do
   Entry entry;
   bool found = false;
   for (const Try& t : tries) {
-    if (t.key >= best - hair) break;
+    if (t.key >= best - cost_hair) break;
     if (nodes_ <= 0) {
       cut_ = true;
       break;
@@ -294,7 +294,7 @@ double OneSide::search(const Spot& upper, const Spot& lower, LabelSet labels, do
       const LabelSet before = only_before | way, after = others & ~before;
       const double least_after = bound(me, lower, after, nullptr);
       const double least_before = bound(upper, me, before, nullptr);
-      if (!(t.cost + least_before + least_after < best - hair)) continue;
+      if (!(t.cost + least_before + least_after < best - cost_hair)) continue;
       const double a = search(upper, me, before, best - t.cost - least_after, depth + 1);
       if (a == never) continue;
       const double b = search(me, lower, after, best - t.cost - a, depth + 1);

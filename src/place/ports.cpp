@@ -12,9 +12,9 @@
 namespace platewright::place {
 namespace {
 
-constexpr int reach = 2;  // steps to either side that one dynamic program looks at
-constexpr std::size_t places = 2 * reach + 1;
-constexpr double hair = 1e-10;  // costs nearer than this are equal
+constexpr int port_reach = 2;  // steps to either side that one dynamic program looks at
+constexpr std::size_t places = 2 * port_reach + 1;
+constexpr double port_hair = 1e-10;  // costs nearer than this are equal
 
 }  // namespace
 
@@ -138,8 +138,8 @@ bool Ports::propose(const Run& run, double step, bool leaders, const std::vector
   const double least_gap = problem_.rules.label_gap - slack / 2;
   for (std::size_t r = 0; r < n; ++r) {
     const std::size_t i = run.members[r];
-    for (int k = -reach; k <= reach; ++k) {
-      Place& place = table[r][static_cast<std::size_t>(k + reach)];
+    for (int k = -port_reach; k <= port_reach; ++k) {
+      Place& place = table[r][static_cast<std::size_t>(k + port_reach)];
       if (k != 0 && held[i]) continue;
       place.at = k == 0 ? all_[i] : slid(i, k * step);
       place.spot = placed(problem_, place.at, static_cast<int>(i));
@@ -171,16 +171,16 @@ bool Ports::propose(const Run& run, double step, bool leaders, const std::vector
         }
       }
     }
-  std::size_t best = reach;
+  std::size_t best = port_reach;
   for (std::size_t k = 0; k < places; ++k)
-    if (table[n - 1][k].sum < table[n - 1][best].sum - hair) best = k;
+    if (table[n - 1][k].sum < table[n - 1][best].sum - port_hair) best = k;
   if (table[n - 1][best].sum == never) return false;
   moved.resize(n);
   bool any = false;
   for (std::size_t r = n; r-- > 0;) {
     const Place& place = table[r][best];
     moved[r] = place.at;
-    any = any || best != reach;
+    any = any || best != port_reach;
     if (r > 0) best = static_cast<std::size_t>(place.from);
   }
   return any;
@@ -199,7 +199,7 @@ bool Ports::improve_run(const Run& run, double step, bool leaders) {
       kept.push_back(all_[run.members[r]]);
       put(run.members[r], moved[r]);
     }
-    if (value(leaders) < now - hair) return true;
+    if (value(leaders) < now - port_hair) return true;
     // Labels that met others farther along the run stay where they were.
     bool more = false;
     for (std::size_t a = 0; a < moved.size(); ++a)

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <optional>
 
+#include "base/at.hpp"
 #include "place/cells.hpp"
 #include "place/route_graph.hpp"
 #include "place/route_model.hpp"
@@ -13,8 +14,6 @@
 
 namespace platewright::place {
 namespace {
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 constexpr std::size_t most_labels = 64;  // beyond, not all places can be looked at in every round
 constexpr std::size_t most_watched = 12;  // pairs of strangers that one search looks at
@@ -26,7 +25,7 @@ Proof prove(const std::vector<Station>& stations, double fair, double cost, long
   const Problem& problem = *stations.front().rules->problem;
   const std::size_t n = problem.labels.size();
   Proof proof;
-  RouteModel model = grid_model(stations, fair, most_shapes);
+  RouteModel model = grid_model(stations, fair, shape_classes);
   RoutePrices prices;
   for (std::size_t i = 0; i < n; ++i) {
     double least = never;
@@ -169,7 +168,7 @@ Proof prove(const std::vector<Station>& stations, double fair, double cost, long
 double continuous_bound(const Rulebook& rules, double step, double cost, long nodes,
                         const RoutePrices& known) {
   const Problem& problem = *rules.problem;
-  const CellModel cells = cell_model(rules, step, most_shapes);
+  const CellModel cells = cell_model(rules, step, shape_classes);
   RoutePrices prices;
   prices.label.assign(problem.labels.size(), never);
   for (const RouteModel::Line& line : cells.model.lines)

@@ -7,7 +7,7 @@
 
 namespace platewright::place {
 
-inline constexpr int most_shapes = 8;  // classes of box heights that a bound tells apart
+inline constexpr int shape_classes = 8;  // classes of box heights that a bound tells apart
 
 struct Proof {
   double bound = 0;     // no placement on this grid costs less

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/at.hpp"
 #include "place/arrangement.hpp"
 #include "place/candidates.hpp"
 #include "place/cost.hpp"
@@ -17,8 +18,6 @@ namespace {
 
 constexpr double same_place = 0.02;  // mm; reports are rounded
 constexpr double step = 0.5;         // mm between the places that a new label tries
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 // Columns and rows through the ports that were used, as far as page and neighbours let them go.
 void add_stations(Problem& p, const PageBox& area, const KeptLayout& kept) {

@@ -1,12 +1,12 @@
 // Bounds on the graph: routes that remember some of the labels they met.
 #include <algorithm>
 
+#include "base/at.hpp"
 #include "place/route_graph.hpp"
 
 namespace platewright::place {
 namespace {
 
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 constexpr std::size_t most_states = 24;  // of one place
 
 }  // namespace

@@ -3,12 +3,11 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/at.hpp"
 #include "place/cost_terms.hpp"
 
 namespace platewright::place {
 namespace {
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 }  // namespace
 

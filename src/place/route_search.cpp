@@ -2,13 +2,12 @@
 #include <algorithm>
 #include <map>
 
+#include "base/at.hpp"
 #include "place/cost_terms.hpp"
 #include "place/route_graph.hpp"
 
 namespace platewright::place {
 namespace {
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 }  // namespace
 

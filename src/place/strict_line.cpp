@@ -1,12 +1,11 @@
 // The dynamic program of StrictRoute along one line, slot by slot.
 #include <algorithm>
 
+#include "base/at.hpp"
 #include "place/strict_offers.hpp"
 
 namespace platewright::place {
 namespace {
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 }  // namespace
 

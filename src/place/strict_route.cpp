@@ -2,10 +2,10 @@
 
 #include <algorithm>
 
+#include "base/at.hpp"
+
 namespace platewright::place {
 namespace {
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 }  // namespace
 

@@ -6,12 +6,11 @@
 #include <cmath>
 #include <cstddef>
 
+#include "base/at.hpp"
 #include "place/draft.hpp"
 
 namespace platewright::place {
 namespace {
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 struct Item {
   int station = -1;

@@ -3,13 +3,12 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/at.hpp"
 #include "place/route_model.hpp"
 #include "place/subgradient.hpp"
 
 namespace platewright::place {
 namespace {
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 }  // namespace
 

@@ -3,10 +3,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/at.hpp"
+
 namespace platewright::place {
 namespace {
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 // The labels next to a part of a run, -1 where the run ends.
 struct Edge {

@@ -4,13 +4,12 @@
 #include <cmath>
 #include <map>
 
+#include "base/at.hpp"
 #include "place/prove.hpp"
 #include "place/window.hpp"
 
 namespace platewright::place {
 namespace {
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 class Sweep {
  public:

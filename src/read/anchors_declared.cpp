@@ -57,7 +57,7 @@ class Collection {
       for (const FigurePoint& p : anchor.at)
         if (!std::isfinite(p.x) || !std::isfinite(p.y)) {
           findings_.push_back(error("anchor-point", anchor.declared,
-                                    "anchor " + quoted(anchor.name) + " lies at no finite point",
+                                    "anchor " + in_quotes(anchor.name) + " lies at no finite point",
                                     "give x and y in viewBox units"));
           return;
         }
@@ -71,15 +71,15 @@ class Collection {
       for (const auto& [id, node] : ids) known.push_back(id);
       findings_.push_back(
           error("anchor-unknown-region", anchor.declared,
-                "no shape in the figure has the id " + quoted(anchor.region),
+                "no shape in the figure has the id " + in_quotes(anchor.region),
                 did_you_mean(anchor.region, known, "give the id of a drawn shape")));
       return;
     }
     pugi::xml_node node = shape->second;
     if (node.attribute(origin_attribute) || node.attribute(marker_attribute)) {
       findings_.push_back(error("anchor-duplicate", anchor.declared,
-                                "the shape " + quoted(anchor.region) + " of anchor " +
-                                    quoted(anchor.name) + " already has an anchor",
+                                "the shape " + in_quotes(anchor.region) + " of anchor " +
+                                    in_quotes(anchor.name) + " already has an anchor",
                                 "remove one of the two"));
       return;
     }
@@ -94,7 +94,7 @@ class Collection {
     if (anchor_name_valid(name)) return true;
     findings_.push_back(error("anchor-name", at,
                               name.empty() ? std::string("an anchor without a name")
-                                           : quoted(name) + " is no name for an anchor",
+                                           : in_quotes(name) + " is no name for an anchor",
                               "use letters, digits, \"-\", \"_\" and \".\""));
     return false;
   }
@@ -110,7 +110,7 @@ class Collection {
     const auto [known, fresh] = by_name_.emplace(name, declarations.size());
     if (!fresh) {
       Finding finding =
-          error("anchor-duplicate", at, "anchor " + quoted(name) + " is used twice", "rename one");
+          error("anchor-duplicate", at, "anchor " + in_quotes(name) + " is used twice", "rename one");
       finding.notes.push_back({declarations[known->second].position, "first used here"});
       findings_.push_back(std::move(finding));
       return std::nullopt;

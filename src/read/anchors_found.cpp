@@ -25,7 +25,7 @@ void check_inside(const Anchor& anchor, const FigureBox& view, Findings& finding
   for (const AnchorPoint& p : anchor.points) {
     if (room.contains(p.at)) continue;
     findings.push_back(warning("anchor-outside", anchor.declared,
-                               "anchor " + quoted(anchor.name) + " lies at " +
+                               "anchor " + in_quotes(anchor.name) + " lies at " +
                                    format_number(p.at.x, 2) + ", " + format_number(p.at.y, 2) +
                                    ", far outside the figure",
                                "points are in viewBox units"));
@@ -99,10 +99,10 @@ std::vector<Anchor> found_anchors(const std::vector<AnchorDeclaration>& declarat
           std::ranges::any_of(regions, [&](const DrawnRegion& r) { return r.declaration == i; });
       findings.push_back(
           there ? error("region-empty", anchor.declared,
-                        "the region of anchor " + quoted(anchor.name) + " has no extent",
+                        "the region of anchor " + in_quotes(anchor.name) + " has no extent",
                         "draw a shape in it, or mark a point")
                 : error("anchor-unseen", anchor.declared,
-                        "anchor " + quoted(anchor.name) +
+                        "anchor " + in_quotes(anchor.name) +
                             " stands among definitions that nothing draws",
                         "move it into the drawing"));
       continue;

@@ -10,7 +10,7 @@ namespace {
 constexpr std::string_view utf8_mark = "\xef\xbb\xbf";
 constexpr std::string_view utf16_big = "\xfe\xff";
 constexpr std::string_view utf16_little = "\xff\xfe";
-constexpr std::size_t most_findings = 10;
+constexpr std::size_t most_faults = 10;
 
 // A lone surrogate and an odd last byte become U+FFFD, as Unicode recommends.
 std::string from_utf16(std::string_view bytes, bool little) {
@@ -60,7 +60,7 @@ Result<std::string> text_from(std::string_view bytes, const std::string& file) {
     text = bytes;
   }
   Findings faults;
-  for (std::size_t at = 0; at < text.size() && faults.size() < most_findings;) {
+  for (std::size_t at = 0; at < text.size() && faults.size() < most_faults;) {
     const auto character = utf8_at(text, at);
     const char32_t code = character ? character->code : 0xfffd;
     // U+0085 is a line end to YAML.

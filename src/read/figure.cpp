@@ -26,7 +26,7 @@ namespace {
 
 // The raster that silhouette, detail and regions are seen on: fine enough for
 // a point inside any part that a label could name.
-constexpr int raster_side = 640;
+constexpr int look_side = 640;
 
 Finding refused(const std::string& path, const std::string& why) {
   return error("figure-undrawable", {path, 0, 0}, "the figure cannot be drawn: " + escaped(why),
@@ -121,7 +121,7 @@ std::string restyled_document(pugi::xml_node root, const IdMap& ids,
   return svg;
 }
 
-struct Seen {
+struct Look {
   FigureGrid silhouette, detail;
   std::vector<DrawnRegion> regions;
   std::vector<Mask> masks;
@@ -129,7 +129,7 @@ struct Seen {
 };
 
 // Leaves the tree fit for nothing else.
-std::optional<Seen> look(pugi::xml_node root, const RasterFrame& frame, IdMap& ids,
+std::optional<Look> look(pugi::xml_node root, const RasterFrame& frame, IdMap& ids,
                          std::vector<DrawnRegion> regions, std::string& why) {
   note_shapes(root, regions, ids);
   const RestyledDocument document = [&](const std::vector<Restyled>& changes) {
@@ -138,7 +138,7 @@ std::optional<Seen> look(pugi::xml_node root, const RasterFrame& frame, IdMap& i
   const std::string svg = regions.empty() ? to_text_without_size(root) : document({});
   const std::optional<Drawing> drawing = Drawing::load(svg, {}, why);
   if (!drawing) return std::nullopt;
-  Seen seen;
+  Look seen;
   Pixels pixels;
   if (!drawing->render(frame, {0, 0, frame.width, frame.height}, "", {}, pixels)) {
     why = "it passes the limits of the drawing library";
@@ -218,8 +218,8 @@ Result<Figure> figure(std::string_view bytes, const std::string& path,
   figure.view_box = *view;
   figure.svg = to_text(document.root());
 
-  const RasterFrame frame = raster_frame(*view, raster_side);
-  std::optional<Seen> seen = look(document.root(), frame, ids, std::move(regions), why);
+  const RasterFrame frame = raster_frame(*view, look_side);
+  std::optional<Look> seen = look(document.root(), frame, ids, std::move(regions), why);
   if (!seen) {
     findings.push_back(refused(path, why));
     return findings;

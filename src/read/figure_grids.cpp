@@ -3,20 +3,15 @@
 #include <algorithm>
 #include <cmath>
 
+#include "read/region_pixels.hpp"
+
 namespace platewright::read {
 namespace {
 
-constexpr std::uint32_t least_alpha = 11;  // 0.04 of 255
-constexpr std::uint32_t near_white = 250;  // each channel, on white paper
-
-std::uint32_t on_white(std::uint32_t argb, int shift) {
-  return (argb >> shift & 0xff) + 255 - (argb >> 24);
-}
+constexpr std::uint32_t faint_alpha = 11;  // 0.04 of 255
 
 bool blank(std::uint32_t argb) {
-  return argb >> 24 < least_alpha ||
-         (on_white(argb, 0) >= near_white && on_white(argb, 8) >= near_white &&
-          on_white(argb, 16) >= near_white);
+  return argb >> 24 < faint_alpha || prints_nothing(argb);
 }
 
 FigureGrid empty_grid(const RasterFrame& frame, double cell, int columns, int rows) {
@@ -35,7 +30,7 @@ FigureGrid silhouette(const Pixels& pixels, const RasterFrame& frame) {
   const int w = pixels.width, h = pixels.height;
   FigureGrid grid = empty_grid(frame, 1.0 / frame.scale, w, h);
   for (std::size_t i = 0; i < pixels.argb.size(); ++i)
-    grid.values[i] = pixels.argb[i] >> 24 >= least_alpha ? 255 : 0;
+    grid.values[i] = pixels.argb[i] >> 24 >= faint_alpha ? 255 : 0;
 
   // Paper spreads from the border through blank pixels to their four neighbours.
   std::vector<std::uint8_t> seen(pixels.argb.size());

@@ -16,6 +16,8 @@
 
 namespace platewright::read {
 
+inline constexpr double mm_per_point = 25.4 / 72;
+
 struct FinishedWord {
   std::string text;
   PageBox box;

@@ -13,7 +13,6 @@
 namespace platewright::read {
 namespace {
 
-constexpr double mm = 25.4 / 72;  // in one point
 constexpr std::size_t most_runs = 20'000;  // of text on a page, that words are joined with
 
 template <typename T, auto Free>
@@ -65,10 +64,10 @@ void read_words(PopplerPage* page, FinishedPage& out) {
       continue;
     }
     const PopplerRectangle& r = places[i];
-    const PageBox box{std::min(r.x1, r.x2) * mm, std::min(r.y1, r.y2) * mm,
-                      std::abs(r.x2 - r.x1) * mm, std::abs(r.y2 - r.y1) * mm};
+    const PageBox box{std::min(r.x1, r.x2) * mm_per_point, std::min(r.y1, r.y2) * mm_per_point,
+                      std::abs(r.x2 - r.x1) * mm_per_point, std::abs(r.y2 - r.y1) * mm_per_point};
     // Letters on one line but far apart are words of their own, blank between them or not.
-    const double em = word.size_pt * mm;
+    const double em = word.size_pt * mm_per_point;
     if (box.left() > word.box.right() + em || box.right() < word.box.left() - em ||
         box.top() > word.box.bottom() + em || box.bottom() < word.box.top() - em)
       end();
@@ -95,7 +94,7 @@ bool read_pixels(PopplerPage* page, FinishedPage& out) {
   const Context cairo(cairo_create(surface.get()));
   cairo_set_source_rgb(cairo.get(), 1, 1, 1);
   cairo_paint(cairo.get());
-  cairo_scale(cairo.get(), p.per_mm * mm, p.per_mm * mm);
+  cairo_scale(cairo.get(), p.per_mm * mm_per_point, p.per_mm * mm_per_point);
   poppler_page_render(page, cairo.get());
   cairo_surface_flush(surface.get());
   if (cairo_status(cairo.get()) != CAIRO_STATUS_SUCCESS) return false;
@@ -110,8 +109,8 @@ bool read_pixels(PopplerPage* page, FinishedPage& out) {
 
 FinishedPage with_commands(PageCommands& from) {
   FinishedPage page;
-  page.width = from.width * mm;
-  page.height = from.height * mm;
+  page.width = from.width * mm_per_point;
+  page.height = from.height * mm_per_point;
   const PageBox whole{0, 0, page.width, page.height};
   page.trim = from.trim.value_or(whole);
   page.bleed = from.bleed.value_or(from.trim ? *from.trim : whole);

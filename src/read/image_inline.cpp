@@ -41,7 +41,7 @@ bool inside(const fs::path& file, const fs::path& folder) {
 Finding outside(std::string_view href, const SourcePosition& at) {
   return error(
       "image-outside", at,
-      "the image " + quoted(href) + " lies outside the figure's folder, where nothing is read",
+      "the image " + in_quotes(href) + " lies outside the figure's folder, where nothing is read",
       "put it beside the figure and name it without a path");
 }
 
@@ -58,7 +58,7 @@ std::string checked(const std::string& bytes, std::string_view name, const Sourc
   if (header->width > room || header->height > room / header->width) {
     findings.push_back(
         error("image-large", at,
-              "the image " + quoted(name, 30) + " of " + std::to_string(header->width) + " x " +
+              "the image " + in_quotes(name, 30) + " of " + std::to_string(header->width) + " x " +
                   std::to_string(header->height) + " pixels passes the limit of " +
                   std::to_string(limits.image_pixels / 1'000'000) + " million pixels in a figure",
               "make it smaller"));
@@ -105,7 +105,7 @@ std::string inlined_image(std::string_view href, const std::string& figure_path,
   }
   if (!scheme.empty() || href.starts_with("//")) {
     findings.push_back(warning("image-remote", at,
-                               "the image " + quoted(href) + " is not fetched and is left out",
+                               "the image " + in_quotes(href) + " is not fetched and is left out",
                                "put it beside the figure and name it without a path"));
     return {};
   }
@@ -137,11 +137,11 @@ std::string inlined_image(std::string_view href, const std::string& figure_path,
   if (!bytes) {
     const Finding& why = bytes.findings().front();
     if (why.code == "file-large") {
-      findings.push_back(error("image-large", at, "the image " + quoted(href) + " is too large",
+      findings.push_back(error("image-large", at, "the image " + in_quotes(href) + " is too large",
                                "make it smaller"));
     } else {
       findings.push_back(warning("image-missing", at,
-                                 "the image " + quoted(href) + " is left out: " + why.message,
+                                 "the image " + in_quotes(href) + " is left out: " + why.message,
                                  "put it beside the figure"));
     }
     return {};

@@ -4,21 +4,14 @@
 #include <cmath>
 
 #include "read/read.hpp"
+#include "read/region_pixels.hpp"
 #include "read/svg_drawing.hpp"
 
 namespace platewright::read {
 namespace {
 
-constexpr std::uint32_t near_white = 250;  // of 255, each channel on white paper: prints as nothing
-constexpr std::uint32_t least_alpha = 64;  // of 255: a quarter of a pixel counts as painted
+constexpr std::uint32_t quarter_alpha = 64;  // of 255: a quarter of a pixel counts as painted
 constexpr double most_side = 16'000;       // pixels
-
-bool prints_nothing(std::uint32_t argb) {
-  const std::uint32_t white = 255 - (argb >> 24);
-  for (const int shift : {0, 8, 16})
-    if ((argb >> shift & 0xff) + white < near_white) return false;
-  return true;
-}
 
 }  // namespace
 
@@ -53,7 +46,7 @@ Result<FigureGrid> painted_cells(const PaintedRequest& request) {
   grid.values.assign(pixels.argb.size(), 255);
   if (!request.paper_is_blank) {
     for (std::size_t i = 0; i < pixels.argb.size(); ++i)
-      if (pixels.argb[i] >> 24 < least_alpha) grid.values[i] = 0;
+      if (pixels.argb[i] >> 24 < quarter_alpha) grid.values[i] = 0;
     return grid;
   }
   // Paper spreads from the border through what prints as nothing; white parts

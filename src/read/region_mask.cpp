@@ -16,11 +16,11 @@ namespace {
 constexpr double least_rest = 0.15;
 
 // Colours that no two of are alike, nor after a light shade has been laid over.
-struct Colour {
+struct Dye {
   const char* name;
   std::uint32_t argb;
 };
-constexpr std::array<Colour, 6> palette = {{{"#f0f", 0xffff00ff},
+constexpr std::array<Dye, 6> palette = {{{"#f0f", 0xffff00ff},
                                             {"#0f0", 0xff00ff00},
                                             {"#00f", 0xff0000ff},
                                             {"#ff0", 0xffffff00},

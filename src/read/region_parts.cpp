@@ -22,7 +22,7 @@ namespace platewright::read {
 namespace {
 
 constexpr int raster_side = 900;           // pixels
-constexpr std::uint32_t least_alpha = 20;  // of 255
+constexpr std::uint32_t part_alpha = 20;  // of 255
 constexpr double least_share = 0.999;      // of an element's pixels that must lie on the region
 
 using PixelSet = std::vector<std::uint32_t>;  // indices of painted pixels, sorted
@@ -57,9 +57,9 @@ void collect(pugi::xml_node node, IdMap& ids, std::vector<Drawn>& all) {
   }
 }
 
-class Seen {
+class SeenParts {
  public:
-  Seen(const Drawing& drawing, const RasterFrame& frame, const std::vector<Drawn>& drawn)
+  SeenParts(const Drawing& drawing, const RasterFrame& frame, const std::vector<Drawn>& drawn)
       : drawing_(drawing), frame_(frame), drawn_(drawn), sets_(drawn.size()) {}
   const PixelSet& pixels(std::size_t element) {
     auto& set = sets_[element];
@@ -68,7 +68,7 @@ class Seen {
       drawing_.render(frame_, {0, 0, frame_.width, frame_.height}, drawn_[element].id, {}, raster);
       set.emplace();
       for (std::size_t i = 0; i < raster.argb.size(); ++i)
-        if (raster.argb[i] >> 24 >= least_alpha) set->push_back(static_cast<std::uint32_t>(i));
+        if (raster.argb[i] >> 24 >= part_alpha) set->push_back(static_cast<std::uint32_t>(i));
     }
     return *set;
   }
@@ -95,7 +95,7 @@ class Seen {
 };
 
 // What was drawn after `region` and lies on it.
-std::set<std::size_t> lying_on(std::size_t region, const std::vector<Drawn>& drawn, Seen& seen) {
+std::set<std::size_t> lying_on(std::size_t region, const std::vector<Drawn>& drawn, SeenParts& seen) {
   const std::vector<bool> ground = seen.ground(region);
   std::set<std::size_t> on;
   for (std::size_t i = drawn[region].end; i < drawn.size();) {
@@ -150,7 +150,7 @@ Result<std::vector<RegionPart>> region_parts(const Figure& figure,
   const auto drawing = Drawing::load(to_text_without_size(document.root()), {}, why);
   if (!drawing) return refused(why);
   const RasterFrame frame = raster_frame(figure.view_box, raster_side);
-  Seen seen(*drawing, frame, drawn);
+  SeenParts seen(*drawing, frame, drawn);
 
   struct Wanted {
     std::string anchor;

@@ -11,10 +11,6 @@ constexpr int least_change = 12;           // of a channel
 
 std::uint32_t channel(std::uint32_t argb, int shift) { return argb >> shift & 0xff; }
 
-// A channel of a premultiplied pixel on white paper.
-int on_white(std::uint32_t argb, int shift) {
-  return static_cast<int>(channel(argb, shift) + 255 - channel(argb, 24));
-}
 
 }  // namespace
 

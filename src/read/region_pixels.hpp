@@ -21,6 +21,18 @@ struct Mask {
   }
 };
 
+// A channel (0, 8, 16: blue, green, red) of a premultiplied pixel on white paper, 0..255.
+constexpr int on_white(std::uint32_t argb, int shift) {
+  const std::uint32_t channel = (argb >> shift & 0xff) + 255 - (argb >> 24);
+  return channel < 255 ? static_cast<int>(channel) : 255;
+}
+// Whether a pixel prints as nothing, or as good as.
+constexpr bool prints_nothing(std::uint32_t argb) {
+  constexpr int near_white = 250;
+  return on_white(argb, 0) >= near_white && on_white(argb, 8) >= near_white &&
+         on_white(argb, 16) >= near_white;
+}
+
 // Whether a pixel is painted enough to belong to what painted it; less is the
 // soft rim of an edge.
 bool is_paint(std::uint32_t argb);

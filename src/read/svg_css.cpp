@@ -23,13 +23,6 @@ constexpr bool is_name(char32_t c) {
          c == '_' || c >= 0xa0;
 }
 
-std::string small_letters(std::string_view text) {
-  std::string small(text);
-  for (char& c : small)
-    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-  return small;
-}
-
 // Past the string that opens at `at`; a string without end ends with the text.
 std::size_t after_string(std::string_view css, std::size_t at) {
   const char quote = css[at];

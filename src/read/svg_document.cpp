@@ -49,7 +49,7 @@ bool within_limits(const SvgDocument& document, const Limits& limits, Findings& 
 }
 
 Finding entity_finding(const Entities& entities, const SourcePosition& at) {
-  const std::string name = quoted(std::string("&").append(entities.culprit()).append(";"));
+  const std::string name = in_quotes(std::string("&").append(entities.culprit()).append(";"));
   switch (entities.fault()) {
     case EntityFault::unknown:
       return error("entity-unknown", at, "the entity " + name + " is not declared",
@@ -71,7 +71,7 @@ Finding entity_finding(const Entities& entities, const SourcePosition& at) {
       break;
   }
   return error("xml-malformed", at,
-               "\"&\" before " + quoted(entities.culprit(), 20) + " begins no entity",
+               "\"&\" before " + in_quotes(entities.culprit(), 20) + " begins no entity",
                "write \"&amp;\" for the sign itself");
 }
 

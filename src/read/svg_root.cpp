@@ -81,7 +81,7 @@ RootSize root_size(const SvgDocument& document, Findings& findings) {
   if (!view.empty()) {
     const auto values = numbers(view);
     if (!values || values->size() != 4) {
-      findings.push_back(error("viewbox-invalid", at, "viewBox is " + quoted(view),
+      findings.push_back(error("viewbox-invalid", at, "viewBox is " + in_quotes(view),
                                "write four numbers: left, top, width, height"));
       return {};
     }
@@ -98,7 +98,7 @@ RootSize root_size(const SvgDocument& document, Findings& findings) {
   if (!w || !h) {
     findings.push_back(error(
         "figure-size", at,
-        (!w ? "width is " + quoted(width) : "height is " + quoted(height)) + ", which is no length",
+        (!w ? "width is " + in_quotes(width) : "height is " + in_quotes(height)) + ", which is no length",
         "write a viewBox of four numbers"));
     return {};
   }

@@ -103,13 +103,6 @@ bool plain_name(std::string_view name) {
 }
 
 // Case does not hide a script: browsers read XHTML names as they stand, HTML ones in any case.
-std::string small_letters(std::string_view text) {
-  std::string small(text);
-  for (char& c : small)
-    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-  return small;
-}
-
 class Sanitiser {
  public:
   Sanitiser(SvgDocument& document, const Limits& limits, Findings& findings)

@@ -125,7 +125,7 @@ Result<SvgSource> decode_svg(std::string_view bytes, const std::string& path) {
       source.text = std::string(bytes);
     } else {
       return error("encoding-unknown", {path, 1, 1},
-                   "the encoding " + quoted(name) + " is not read", "save the file as UTF-8");
+                   "the encoding " + in_quotes(name) + " is not read", "save the file as UTF-8");
     }
   }
   index_lines(source);

@@ -67,7 +67,7 @@ class ReferenceCheck {
       // Paint servers and masks that refer to themselves draw nothing and harm nothing.
       if (by_use)
         fail(error("use-cycle", document_.at(from),
-                   "<use> of " + quoted("#" + std::string(id)) + " stands within what it reuses",
+                   "<use> of " + in_quotes("#" + std::string(id)) + " stands within what it reuses",
                    "let it refer to something else"));
       return 0;
     }

@@ -21,7 +21,7 @@ struct ColumnHead {
   std::string title;
 };
 
-constexpr std::array<std::pair<std::string_view, Meaning>, 6> own_columns = {{
+constexpr std::array<std::pair<std::string_view, Meaning>, 6> column_meanings = {{
     {"anchor", Meaning::anchor},
     {"clue", Meaning::clue},
     {"group", Meaning::group},
@@ -60,11 +60,11 @@ std::vector<ColumnHead> read_header(const CsvRow& header, Terms& terms, Reading&
       if (finding) finding->notes.push_back({reading.at(first->second), "first used here"});
     } else {
       const auto [name, key] = split_key(head.title);
-      for (const auto& [known, meaning] : own_columns)
+      for (const auto& [known, meaning] : column_meanings)
         if (known == name && (key.empty() || has_keys(meaning))) head.meaning = meaning;
       if (head.meaning == Meaning::nothing) {
         std::vector<std::string_view> names;
-        for (const auto& [known, meaning] : own_columns) names.push_back(known);
+        for (const auto& [known, meaning] : column_meanings) names.push_back(known);
         const auto near = nearest(name, names, 1);
         if (!near.empty()) {
           reading.error(field.place, "csv-header", "unknown column " + in_quotes(head.title),

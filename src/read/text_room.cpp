@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "platewright/colour.hpp"
+#include "read/region_pixels.hpp"
 
 namespace platewright::read {
 namespace {
@@ -14,8 +15,7 @@ constexpr double calm = 0.09;
 
 double light(std::uint32_t argb) {
   const auto channel = [&](int shift) {
-    return static_cast<std::uint8_t>(
-        std::min<std::uint32_t>(255, (argb >> shift & 0xff) + 255 - (argb >> 24)));
+    return static_cast<std::uint8_t>(on_white(argb, shift));
   };
   return luminance(Colour{channel(16), channel(8), channel(0)});
 }

@@ -11,7 +11,7 @@
 namespace {
 
 // The words of an SVG file's text elements, tags dropped, blanks between lines.
-std::string words_of(const std::string& svg) {
+std::string text_words(const std::string& svg) {
   std::string words;
   const std::regex text("<text[^>]*>([^<]*(?:<tspan[^>]*>[^<]*</tspan>[^<]*)*)</text>");
   for (std::sregex_iterator i(svg.begin(), svg.end(), text), end; i != end; ++i)
@@ -35,7 +35,7 @@ TEST(Explain, Draws_each_label_with_the_bounds_and_witnesses_of_the_report) {
        scratch / "heart.json", "--explain", scratch / "why.svg"});
   ASSERT_EQ(made.code, 0) << made.said();
   const std::string report = support::bytes_of(scratch / "heart.json");
-  const std::string svg = support::bytes_of(scratch / "why.svg"), words = words_of(svg);
+  const std::string svg = support::bytes_of(scratch / "why.svg"), words = text_words(svg);
   const auto anchors = all(report, "\"anchor\": *\"([^\"]+)\"");
   ASSERT_GE(anchors.size(), 20U);
   for (const std::string& anchor : anchors)

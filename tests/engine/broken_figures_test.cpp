@@ -9,6 +9,7 @@
 
 #include "engine/outcome.hpp"
 #include "support/demo.hpp"
+#include "support/repeated.hpp"
 
 namespace engine_test {
 namespace {
@@ -42,18 +43,11 @@ TEST_P(OddFigure, Gives_a_sheet_or_findings) {
 
 INSTANTIATE_TEST_SUITE_P(Cases, OddFigure, testing::ValuesIn(case_names()), test_name);
 
-std::string repeated(const std::string& text, std::size_t times) {
-  std::string out;
-  out.reserve(text.size() * times);
-  for (std::size_t i = 0; i < times; ++i) out += text;
-  return out;
-}
-
 std::string bomb(int depth, int width) {
   std::string doctype = "<!DOCTYPE svg [<!ENTITY e0 \"lol\">";
   for (int i = 1; i <= depth; ++i)
     doctype += "<!ENTITY e" + std::to_string(i) + " \"" +
-               repeated("&e" + std::to_string(i - 1) + ";", static_cast<std::size_t>(width)) + "\">";
+               support::repeated("&e" + std::to_string(i - 1) + ";", static_cast<std::size_t>(width)) + "\">";
   return doctype + "]>";
 }
 
@@ -75,13 +69,13 @@ std::vector<Made> made_figures() {
   std::string utf16 = "\xff\xfe";
   for (const char c : plain_figure()) utf16 += std::string{c, '\0'};
   return {
-      {"deep-100000", plain_figure(repeated(g, 100'000) + repeated("</g>", 100'000)), 1},
-      {"deep-100000-unclosed", plain_figure(repeated("<g>", 100'000)), 1},
-      {"deep-150-nested-svg", plain_figure(nested_svg + "<circle r=\"9\"/>" + repeated("</svg>", 150))},
-      {"elements-150000", plain_figure(repeated("<rect width=\"1\" height=\"1\"/>", 150'000))},
-      {"elements-400000", plain_figure(repeated("<rect width=\"1\" height=\"1\"/>", 400'000)), 1},
+      {"deep-100000", plain_figure(support::repeated(g, 100'000) + support::repeated("</g>", 100'000)), 1},
+      {"deep-100000-unclosed", plain_figure(support::repeated("<g>", 100'000)), 1},
+      {"deep-150-nested-svg", plain_figure(nested_svg + "<circle r=\"9\"/>" + support::repeated("</svg>", 150))},
+      {"elements-150000", plain_figure(support::repeated("<rect width=\"1\" height=\"1\"/>", 150'000))},
+      {"elements-400000", plain_figure(support::repeated("<rect width=\"1\" height=\"1\"/>", 400'000)), 1},
       {"attribute-of-ten-megabytes",
-       plain_figure("<path d=\"M0 0" + repeated("L50 50 10 90", 900'000) + "\"/>")},
+       plain_figure("<path d=\"M0 0" + support::repeated("L50 50 10 90", 900'000) + "\"/>")},
       {"entity-bomb-of-nine-levels", plain_figure("<text>&e9;</text>", bomb(9, 10)), 1},
       {"entity-bomb-of-thousands", plain_figure("<text>&e2;</text>", bomb(2, 2000))},
       {"use-explosion-of-thirty-levels", plain_figure(uses + "<use xlink:href=\"#u30\"/>")},
@@ -109,7 +103,7 @@ std::vector<Made> made_figures() {
                                    "height=\"100000\"><feGaussianBlur stdDeviation=\"9000\"/>"
                                    "</filter><rect width=\"90\" height=\"90\" filter=\"url(#f)\"/>")},
       {"style-of-a-megabyte",
-       plain_figure("<style>" + repeated("rect:not(.a){fill:red}", 50'000) + "</style>")},
+       plain_figure("<style>" + support::repeated("rect:not(.a){fill:red}", 50'000) + "</style>")},
       {"text-of-a-megabyte", plain_figure("<text>" + std::string(1'000'000, 'W') + "</text>")},
       {"gradients-in-a-ring", plain_figure("<linearGradient id=\"a\" xlink:href=\"#b\"/><"
                                            "linearGradient id=\"b\" xlink:href=\"#a\"/><rect "

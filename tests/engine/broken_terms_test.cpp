@@ -2,16 +2,11 @@
 #include <gtest/gtest.h>
 
 #include "engine/outcome.hpp"
+#include "support/repeated.hpp"
 #include "support/words.hpp"
 
 namespace engine_test {
 namespace {
-
-std::string repeated(const std::string& text, std::size_t times) {
-  std::string out;
-  for (std::size_t i = 0; i < times; ++i) out += text;
-  return out;
-}
 
 struct Table {
   std::string name;
@@ -29,7 +24,7 @@ std::vector<Table> tables() {
   std::string bomb = "a0: &a0 [x,x,x,x,x,x,x,x,x,x]\n";
   for (int i = 1; i < 12; ++i)
     bomb += "a" + std::to_string(i) + ": &a" + std::to_string(i) + " [" +
-            repeated("*a" + std::to_string(i - 1) + ", ", 10) + "]\n";
+            support::repeated("*a" + std::to_string(i - 1) + ", ", 10) + "]\n";
   std::string many;
   for (int i = 0; i < 3000; ++i) many += "  t" + std::to_string(i) + ": {middle: T}\n";
   const std::string good = with_terms("  left-half: {middle: Left half}\n");
@@ -42,8 +37,8 @@ std::vector<Table> tables() {
       {"null-byte", std::string("sets:\0x", 7)},
       {"bomb", bomb, 1, "yaml-alias"},
       {"ring", "terms: &t {a: *t}\n", 1, "yaml-alias"},
-      {"deep", repeated("[", 100'000)},
-      {"deep-blocks", repeated("- ", 100'000)},
+      {"deep", support::repeated("[", 100'000)},
+      {"deep-blocks", support::repeated("- ", 100'000)},
       {"megabytes-of-text", "title: \"" + std::string(5u << 20, 'x') + "\"\n"},
       {"latin1", with_terms("  left-half: {middle: \"Gr\xf6\xdf" "e\"}\n")},
       {"utf16", std::string("\xff\xfes\0e\0t\0s\0:\0", 12)},
@@ -63,9 +58,9 @@ std::vector<Table> tables() {
       {"ages-no-number", "sets:\n  middle: {ages: ten, language: en}\nterms:\n  left-half: {middle: A}\n"},
       {"ages-huge", "sets:\n  middle: {ages: 99999999999999, language: en}\nterms:\n  left-half: {middle: A}\n"},
       {"label-of-ten-thousand", with_terms("  left-half: {middle: " + std::string(10'000, 'w') + "}\n")},
-      {"label-of-ten-thousand-words", with_terms("  left-half: {middle: " + repeated("word ", 2'000) + "}\n")},
+      {"label-of-ten-thousand-words", with_terms("  left-half: {middle: " + support::repeated("word ", 2'000) + "}\n")},
       {"label-of-five-hundred", with_terms("  left-half: {middle: " + std::string(500, 'w') + "}\n"), -1},
-      {"label-of-a-hundred-words", with_terms("  left-half: {middle: \"" + repeated("word ", 100) + "\"}\n"), -1},
+      {"label-of-a-hundred-words", with_terms("  left-half: {middle: \"" + support::repeated("word ", 100) + "\"}\n"), -1},
       {"label-of-control-characters", with_terms("  left-half: {middle: \"a\\x01b\\x1b[31m\"}\n"), -1},
       {"label-of-markup", with_terms("  left-half: {middle: \"<b>&amp; </text><script>alert(1)</script>\"}\n"), 0},
       {"label-no-face-has", with_terms("  left-half: {middle: \"\xf0\x93\x82\x80\"}\n"), 1, "glyph-missing"},
@@ -83,7 +78,7 @@ std::vector<Table> tables() {
       {"csv-too-many-cells", "anchor,middle\nleft-half,A,B,C\n", 1, {}, "t.csv"},
       {"csv-duplicate-column", "anchor,middle,middle\nleft-half,A,B\n", 1, {}, "t.csv"},
       {"csv-null-bytes", std::string("anchor,middle\nleft\0half,A\n", 26), 1, {}, "t.csv"},
-      {"csv-quotes-of-megabytes", "anchor,middle\nleft-half,\"" + repeated("\"\"", 3u << 20), 1, {}, "t.csv"},
+      {"csv-quotes-of-megabytes", "anchor,middle\nleft-half,\"" + support::repeated("\"\"", 3u << 20), 1, {}, "t.csv"},
   };
 }
 

@@ -19,11 +19,11 @@ namespace {
 namespace fs = std::filesystem;
 using support::Outline;
 
-struct Paper {
+struct FigurePaper {
   std::string name;
   double shorter, longer;  // mm: ISO 216, ASME Y14.1
 };
-const Paper papers[] = {{"letter", 215.9, 279.4}, {"a4", 210, 297}, {"a3", 297, 420}};
+const FigurePaper figure_papers[] = {{"letter", 215.9, 279.4}, {"a4", 210, 297}, {"a3", 297, 420}};
 
 std::string name_of(Outline outline) {
   switch (outline) {
@@ -74,7 +74,7 @@ TEST_P(MadeFigures, Come_out_right_or_are_refused_with_a_reason) {
   int refused = 0;
   for (const Outline outline :
        {Outline::round, Outline::wide, Outline::tall, Outline::clustered})
-    for (const Paper& paper : papers) {
+    for (const FigurePaper& paper : figure_papers) {
       const std::string name = name_of(outline) + "-" + paper.name;
       Made made;
       made.figure = support::made_figure({GetParam(), outline, 3, false, 0});

@@ -22,36 +22,36 @@ struct Free {
   GEOSContextHandle_t handle;
   void operator()(GEOSGeometry* g) const { GEOSGeom_destroy_r(handle, g); }
 };
-using Shape = std::unique_ptr<GEOSGeometry, Free>;
+using Geometry = std::unique_ptr<GEOSGeometry, Free>;
 
 class Drawing {
  public:
   explicit Drawing(GEOSContextHandle_t handle) : h_(handle) {}
 
-  Shape box(const PageBox& b) const {
+  Geometry box(const PageBox& b) const {
     return own(GEOSGeom_createRectangle_r(h_, b.left(), b.top(), b.right(), b.bottom()));
   }
-  Shape points(const std::vector<PagePoint>& at) const {
+  Geometry points(const std::vector<PagePoint>& at) const {
     std::vector<GEOSGeometry*> parts;
     for (const PagePoint& p : at) parts.push_back(GEOSGeom_createPointFromXY_r(h_, p.x, p.y));
     return own(GEOSGeom_createCollection_r(h_, GEOS_MULTIPOINT, parts.data(), static_cast<unsigned>(parts.size())));
   }
   // Stub (if any) and branches.
-  Shape leader(PagePoint port, PagePoint knee, const std::vector<PagePoint>& ends) const {
+  Geometry leader(PagePoint port, PagePoint knee, const std::vector<PagePoint>& ends) const {
     std::vector<GEOSGeometry*> parts;
     if (!(knee == port)) parts.push_back(line(port, knee));
     for (const PagePoint& e : ends) parts.push_back(line(knee, e));
     return own(GEOSGeom_createCollection_r(h_, GEOS_MULTILINESTRING, parts.data(), static_cast<unsigned>(parts.size())));
   }
-  double apart(const Shape& a, const Shape& b) const {
+  double apart(const Geometry& a, const Geometry& b) const {
     double d = 0;
     return GEOSDistance_r(h_, a.get(), b.get(), &d) == 1 ? d : std::numeric_limits<double>::quiet_NaN();
   }
-  bool meet(const Shape& a, const Shape& b) const { return GEOSIntersects_r(h_, a.get(), b.get()) == 1; }
-  bool covers(const Shape& a, const Shape& b) const { return GEOSCovers_r(h_, a.get(), b.get()) == 1; }
+  bool meet(const Geometry& a, const Geometry& b) const { return GEOSIntersects_r(h_, a.get(), b.get()) == 1; }
+  bool covers(const Geometry& a, const Geometry& b) const { return GEOSCovers_r(h_, a.get(), b.get()) == 1; }
   // Leaders with ends in common may meet in those ends and nowhere else.
-  bool meet_only_in(const Shape& a, const Shape& b, const Shape& ends) const {
-    const Shape common = own(GEOSIntersection_r(h_, a.get(), b.get()));
+  bool meet_only_in(const Geometry& a, const Geometry& b, const Geometry& ends) const {
+    const Geometry common = own(GEOSIntersection_r(h_, a.get(), b.get()));
     int dimension = GEOSGeom_getDimensions_r(h_, common.get());
     if (dimension > 0) return false;
     double far = 0;
@@ -60,7 +60,7 @@ class Drawing {
   }
 
  private:
-  Shape own(GEOSGeometry* g) const { return Shape(g, Free{h_}); }
+  Geometry own(GEOSGeometry* g) const { return Geometry(g, Free{h_}); }
   GEOSGeometry* line(PagePoint a, PagePoint b) const {
     GEOSCoordSequence* s = GEOSCoordSeq_create_r(h_, 2, 2);
     GEOSCoordSeq_setXY_r(h_, s, 0, a.x, a.y);
@@ -73,7 +73,7 @@ class Drawing {
 // A label that stands inside its region has no leader: its shapes are those of its middle,
 // which the box covers.
 struct Drawn {
-  Shape box, core, leader, ends, port;
+  Geometry box, core, leader, ends, port;
   std::vector<PagePoint> at;
   std::string anchor;
 };
@@ -92,7 +92,7 @@ bool in_place(const Drawing& draw, const place::Problem& problem, const place::L
       return false;
     const place::Room& room = *label.room;
     const double w = room.box.w / room.columns, h = room.box.h / room.rows;
-    const Shape core = draw.box(p.box.grown(-1e-6));
+    const Geometry core = draw.box(p.box.grown(-1e-6));
     for (int r = 0; r < room.rows; ++r)
       for (int c = 0; c < room.columns; ++c)
         if (room.free[static_cast<std::size_t>(r * room.columns + c)] == 0 &&
@@ -147,7 +147,7 @@ std::vector<Broken> geos_rules(const place::Problem& problem, const std::vector<
     for (const PageBox& o : problem.obstacles) {
       const PageBox core = o.grown(-slack);
       if (core.w <= 0 || core.h <= 0) continue;
-      const Shape shape = draw.box(core);
+      const Geometry shape = draw.box(core);
       if (draw.meet(drawn.back().box, shape) || draw.meet(drawn.back().leader, shape))
         broken.push_back({"obstacle", label.anchor, ""});
     }

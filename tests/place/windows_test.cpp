@@ -217,7 +217,7 @@ TEST(Strict_route, Is_the_least_of_all_its_routes) {
     const Problem problem = make_problem(seed, recipe);
     const Rulebook rules(problem);
     const auto stations = make_stations(rules, problem.slot, all_targets(problem));
-    const RouteModel model = grid_model(stations, fair_gap(problem), most_shapes);
+    const RouteModel model = grid_model(stations, fair_gap(problem), shape_classes);
     const std::vector<double> steps(stations.size(), problem.slot);
     const Thresholds thresholds(problem, model, steps, false);
     StrictRoute route(model, thresholds);
@@ -283,7 +283,7 @@ TEST(Wide_bound, Is_near_the_proven_optimum_and_below_it_on_and_off_the_grid) {
     const GridAnswer answer = solve_grid(rules, problem.slot, {});
     if (!answer.found || answer.cost > answer.bound + 1e-6) continue;
     const auto stations = make_stations(rules, problem.slot, all_targets(problem));
-    const RouteModel model = grid_model(stations, fair_gap(problem), most_shapes);
+    const RouteModel model = grid_model(stations, fair_gap(problem), shape_classes);
     const std::vector<double> steps(stations.size(), problem.slot);
     const Thresholds thresholds(problem, model, steps, false);
     const double cost = answer.cost;
@@ -293,7 +293,7 @@ TEST(Wide_bound, Is_near_the_proven_optimum_and_below_it_on_and_off_the_grid) {
     EXPECT_LE(wide.bound, cost + 1e-6) << "seed " << seed;
     bounds += wide.bound, optima += cost;
 
-    const CellModel cells = cell_model(rules, problem.slot, most_shapes);
+    const CellModel cells = cell_model(rules, problem.slot, shape_classes);
     const Thresholds loose(problem, cells.model, cells.step, true);
     const auto solved = solve(problem);
     const auto* s = std::get_if<Solution>(&solved);

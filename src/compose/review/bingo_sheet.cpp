@@ -12,7 +12,7 @@
 namespace platewright::compose {
 namespace {
 
-constexpr double gap = 10;              // mm between two cards
+constexpr double card_gap = 10;              // mm between two cards
 constexpr std::size_t most_words = 30;  // more make games too long
 constexpr int least_different = 3;      // squares of any two cards
 
@@ -152,10 +152,10 @@ Result<ComposedSheet> bingo(const SheetInput& input) {
     if (c % 2 == 0) sheet.begin();
     PageBox box = area;
     if (wide)
-      box = part_of(in, area, c % 2 ? (area.w + gap) / 2 : 0, (area.w - gap) / 2);
+      box = part_of(in, area, c % 2 ? (area.w + card_gap) / 2 : 0, (area.w - card_gap) / 2);
     else
-      box.h = (area.h - gap) / 2;
-    if (!wide && c % 2) box.y += box.h + gap;
+      box.h = (area.h - card_gap) / 2;
+    if (!wide && c % 2) box.y += box.h + card_gap;
     Group group{Role::blank_list, {}, {}};
     add_card(group, in, *shape, cards[c], words, static_cast<int>(c) + 1, box, pictures);
     if (c % 2) {

@@ -14,8 +14,8 @@
 namespace platewright::compose {
 namespace {
 
-constexpr double gap = 6;             // mm between grid and clues, and between their columns
-constexpr double widest_square = 13;  // mm
+constexpr double clue_gap = 6;             // mm between grid and clues, and between their columns
+constexpr double widest_cell = 13;  // mm
 constexpr double least_square = 5.5;
 constexpr double hand_square = 11;    // as much as a small hand needs
 constexpr double smallest = 0.75;      // of the wanted type, to keep grid and clues together
@@ -130,7 +130,7 @@ std::vector<Page> pages_of(const SheetInput& input, const CrissCross& puzzle,
   for (const std::string& word : bank) entries.push_back({0, word});
 
   // The largest type for which grid, words and clues share the page; else the clues go on.
-  const double column_width = (area.w - gap) / 2;
+  const double column_width = (area.w - clue_gap) / 2;
   const auto bank_at = [&](const text::Font& font) {
     return set_list(entries, area.w - 8, font, in.matter.language, *in.typesetter);
   };
@@ -138,17 +138,17 @@ std::vector<Page> pages_of(const SheetInput& input, const CrissCross& puzzle,
   double square = 0;
   bool together = false;
   const auto square_in = [&](double high) {
-    return std::min({widest_square, area.w / puzzle.columns, high / puzzle.rows});
+    return std::min({widest_cell, area.w / puzzle.columns, high / puzzle.rows});
   };
   const auto bank_room = [&](const text::Font& f) {
-    return entries.empty() ? 0.0 : bank_at(f).height + 4 + gap;
+    return entries.empty() ? 0.0 : bank_at(f).height + 4 + clue_gap;
   };
   for (const Length size : reading_sizes(in)) {
     if (size < reading_sizes(in).front() * smallest) break;
     font.size = size;
     const double clues = std::max(clue_column(in, across, font, column_width).height,
                                   clue_column(in, down, font, column_width).height);
-    square = square_in(area.h - clues - gap - bank_room(font));
+    square = square_in(area.h - clues - clue_gap - bank_room(font));
     // Room for a letter in the reader's hand.
     const double pitch = in.style->for_age(in.matter.youngest).pitch.mm();
     if (square >= std::min(std::clamp(std::max(pitch, std::min(1.45 * pitch, 8.0)),
@@ -170,17 +170,17 @@ std::vector<Page> pages_of(const SheetInput& input, const CrissCross& puzzle,
     group.items.push_back(
         rectangle(frame, std::nullopt, Pen{in.style->ruling.base, 0.4, {}, true}, 3));
     group.items.push_back(draw_list(in, entries, list, frame.x + 4, frame.y + 2));
-    y += frame.h + gap;
+    y += frame.h + clue_gap;
   }
   const PageBox grid{area.centre().x - square * puzzle.columns / 2, y, square * puzzle.columns,
                      square * puzzle.rows};
   add_grid(group, in, puzzle, answers, grid, square, key);
   if (together) {
-    const PageBox clues{area.x, grid.bottom() + gap, area.w, area.bottom() - grid.bottom() - gap};
+    const PageBox clues{area.x, grid.bottom() + clue_gap, area.w, area.bottom() - grid.bottom() - clue_gap};
     add_clues(group, in, clue_column(in, across, font, column_width), font,
               part_of(in, clues, 0, column_width));
     add_clues(group, in, clue_column(in, down, font, column_width), font,
-              part_of(in, clues, column_width + gap, column_width));
+              part_of(in, clues, column_width + clue_gap, column_width));
     pages.current().items.push_back(std::move(group));
     return pages.take();
   }

@@ -11,8 +11,8 @@ namespace platewright::compose {
 namespace {
 
 constexpr double padding = 3;       // mm inside boxes
-constexpr double gap = 5;           // mm between boxes
-constexpr double number_room = 1.9; // ems
+constexpr double box_gap = 5;           // mm between boxes
+constexpr double row_number_room = 1.9; // ems
 
 Pen frame_pen(const SheetInput& input) { return {input.style->ruling.base, 0.4, {}, true}; }
 
@@ -21,7 +21,7 @@ std::vector<Page> sort_pages(const SheetInput& input, const std::vector<TermGrou
   ReviewPages pages(input, "sort", input.words->at("instruction-sort"), key);
   const SheetInput& in = pages.input();
   const AgeRow& age = in.style->for_age(in.matter.youngest);
-  flow(pages, gap, [&](const text::Font& font, double width) {
+  flow(pages, box_gap, [&](const text::Font& font, double width) {
     text::Font bold = font;
     bold.bold = true;
     std::vector<FlowBlock> blocks;
@@ -34,7 +34,7 @@ std::vector<Page> sort_pages(const SheetInput& input, const std::vector<TermGrou
       group.items.push_back(draw_list(in, entries, list, box.x + padding, box.y + padding));
     }});
     const std::size_t columns = width > 230 ? 3 : 2;
-    const double box_width = (width - gap * static_cast<double>(columns - 1)) /
+    const double box_width = (width - box_gap * static_cast<double>(columns - 1)) /
                              static_cast<double>(columns);
     // Smaller type brings lower rulings, down to two thirds.
     const double shrink = std::max(0.66, font.size.mm() / age.text_wanted.mm());
@@ -56,7 +56,7 @@ std::vector<Page> sort_pages(const SheetInput& input, const std::vector<TermGrou
       blocks.push_back({height, [=, &in](Group& group, const PageBox& box) {
         for (std::size_t g = 0; g < row.size(); ++g) {
           const PageBox frame =
-              part_of(in, box, static_cast<double>(g) * (box_width + gap), box_width);
+              part_of(in, box, static_cast<double>(g) * (box_width + box_gap), box_width);
           const PageBox inner{frame.x + padding, frame.y, frame.w - 2 * padding, frame.h};
           group.items.push_back(rectangle(frame, std::nullopt, frame_pen(in), 3));
           add_text(group, in, names[g], inner, box.top() + padding * 0.6, in.style->type.ink);
@@ -140,7 +140,7 @@ std::vector<Page> odd_pages(const SheetInput& input, const std::vector<OddRow>& 
     small.size = std::max(Length::pt(7), font.size * 0.6);
     for (std::size_t r = 0; r < rows.size(); ++r) {
       const auto count = static_cast<double>(rows[r].words.size());
-      const double cell = (width - number_room * em - gap * 0.6 * (count - 1)) / count;
+      const double cell = (width - row_number_room * em - box_gap * 0.6 * (count - 1)) / count;
       double tallest = 0;
       for (const StudyTerm& term : rows[r].words) {
         const auto ways = in.typesetter->ways(plain(term.text), font, in.matter.language, 1.25, 3);
@@ -165,8 +165,8 @@ std::vector<Page> odd_pages(const SheetInput& input, const std::vector<OddRow>& 
         group.items.push_back(text_at(number, start_of(in, box), box.top() + height / 2 + 0.35 * em,
                                       at_start(in), ink));
         for (std::size_t w = 0; w < row.words.size(); ++w) {
-          PageBox frame = part_of(in, box, number_room * em + static_cast<double>(w) *
-                                                                  (cell + gap * 0.6),
+          PageBox frame = part_of(in, box, row_number_room * em + static_cast<double>(w) *
+                                                                  (cell + box_gap * 0.6),
                                   cell);
           frame.h = height;
           group.items.push_back(rectangle(frame, std::nullopt, frame_pen(in), 2));
@@ -179,8 +179,8 @@ std::vector<Page> odd_pages(const SheetInput& input, const std::vector<OddRow>& 
                                        {frame.right() - 1, frame.top() + 1}, cross));
         }
         if (!key) return;
-        const text::Block why = set_text(in, plain(row.group), small, box.w - number_room * em);
-        add_text(group, in, why, part_of(in, box, number_room * em, box.w - number_room * em),
+        const text::Block why = set_text(in, plain(row.group), small, box.w - row_number_room * em);
+        add_text(group, in, why, part_of(in, box, row_number_room * em, box.w - row_number_room * em),
                  box.top() + height + 0.2, in.style->type.quiet_ink);
       }});
     }

@@ -11,7 +11,7 @@
 namespace platewright::compose {
 namespace {
 
-constexpr double gap = 6;              // mm between maze and list
+constexpr double list_gap = 6;              // mm between maze and list
 constexpr double name_room = 20;       // mm for a name below its picture
 constexpr std::size_t most_stations = 12;
 
@@ -105,7 +105,7 @@ std::vector<Page> pages_of(const SheetInput& input, const std::vector<StudyTerm>
     }
     foot = list.height;
   }
-  const PageBox room{area.x, area.y, area.w, area.h - foot - gap};
+  const PageBox room{area.x, area.y, area.w, area.h - foot - list_gap};
   const int shorter = std::max(in.style->puzzles_for(age).maze,
                                static_cast<int>(std::ceil(std::sqrt(count)) + 1));
   const double wanted = std::min(room.w, room.h) / shorter;

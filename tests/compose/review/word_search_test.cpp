@@ -11,7 +11,7 @@
 namespace platewright::compose {
 namespace {
 
-const std::vector<std::string> unwanted = {"BUM", "POO", "FART", "HELL", "ASS", "TIT", "SEX"};
+const std::vector<std::string> unwanted_words = {"BUM", "POO", "FART", "HELL", "ASS", "TIT", "SEX"};
 
 GridRules rules_of(int size, int directions) {
   GridRules rules;
@@ -19,7 +19,7 @@ GridRules rules_of(int size, int directions) {
   rules.directions = directions;
   for (char c = 'A'; c <= 'Z'; ++c)
     rules.frequency.emplace_back(std::string(1, c), c == 'E' || c == 'S' ? 9 : 3);
-  for (const std::string& bad : unwanted) rules.unwanted.push_back(spelt(bad));
+  for (const std::string& bad : unwanted_words) rules.unwanted.push_back(spelt(bad));
   return rules;
 }
 
@@ -114,7 +114,7 @@ TEST(Word_search, A_thousand_grids_show_each_word_once_and_nothing_unwanted) {
       EXPECT_EQ(told, squares);
       of_words.insert(squares);
     }
-    for (const std::string& bad : unwanted)
+    for (const std::string& bad : unwanted_words)
       for (const auto& [squares, ways] : found(lines, bad)) {
         bool inside = false;  // of a listed word
         for (const auto& word : of_words)

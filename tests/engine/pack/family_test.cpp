@@ -50,9 +50,9 @@ TEST(Member_plans, Are_those_that_each_set_would_be_given_by_itself) {
 }
 
 // A pack of the demo's tooth for readers of two ages who share one layout.
-struct Pack {
+struct ToothPack {
   support::Scratch scratch;
-  Pack() {
+  ToothPack() {
     for (const char* file : {"tooth.svg", "tooth.terms.yaml"})
       fs::copy_file(fs::path(support::demo_svg("tooth")).parent_path() / file, scratch / file);
     support::write(scratch / "p.yaml",
@@ -84,7 +84,7 @@ struct Pack {
 };
 
 TEST(Family, Makes_only_the_parts_of_the_set_whose_word_changed_while_the_leaders_stay) {
-  const Pack pack;
+  const ToothPack pack;
   EXPECT_EQ(pack.make("out", "cache").parts_made, 2);
   const auto before = pack.files("out");
   // Shorter than what stands beside it in the other sets: no box grows.
@@ -99,7 +99,7 @@ TEST(Family, Makes_only_the_parts_of_the_set_whose_word_changed_while_the_leader
 }
 
 TEST(Family, Makes_all_parts_whose_leaders_a_longer_word_moves) {
-  const Pack pack;
+  const ToothPack pack;
   pack.make("out", "cache");
   pack.change("middle: Crown,", "middle: The part of a tooth that is seen,");
   EXPECT_EQ(pack.make("out", "cache").parts_made, 2);

@@ -89,11 +89,11 @@ const std::map<std::string, Codes>& expected() {
   return table;
 }
 
-const std::string folder = PW_SOURCE_DIR "/tests/read/figure/cases/";
+const std::string cases_folder = PW_SOURCE_DIR "/tests/read/figure/cases/";
 
 std::vector<std::string> files() {
   std::vector<std::string> names;
-  for (const auto& entry : std::filesystem::directory_iterator(folder))
+  for (const auto& entry : std::filesystem::directory_iterator(cases_folder))
     if (entry.is_regular_file()) names.push_back(entry.path().filename().string());
   std::ranges::sort(names);
   return names;
@@ -102,7 +102,7 @@ std::vector<std::string> files() {
 class Case : public testing::TestWithParam<std::string> {};
 
 TEST_P(Case, Ends_as_foretold_and_leaves_nothing_that_runs_or_reaches_out) {
-  const std::string path = folder + GetParam();
+  const std::string path = cases_folder + GetParam();
   const auto bytes = file_bytes(path, 64u << 20);
   ASSERT_TRUE(bytes.ok()) << texts(bytes.findings());
   const auto result = figure(*bytes, path, {});
@@ -134,7 +134,7 @@ TEST(Figure_cases, All_files_that_are_named_here_are_there) {
 
 TEST(Figure_cases, Titles_survive_every_encoding) {
   for (const char* name : {"utf16-le.svg", "utf16-be.svg", "latin1.svg"}) {
-    const auto bytes = file_bytes(folder + name, 1 << 20);
+    const auto bytes = file_bytes(cases_folder + name, 1 << 20);
     const auto result = figure(*bytes, name, {});
     ASSERT_TRUE(result.ok()) << name;
     EXPECT_EQ(result->title, "Größe") << name;

@@ -16,7 +16,7 @@
 namespace platewright {
 namespace {
 
-const std::string shipped = PW_SOURCE_DIR "/styles";
+const std::string shipped_styles = PW_SOURCE_DIR "/styles";
 
 class Style_files : public ::testing::Test {
  protected:
@@ -32,7 +32,7 @@ class Style_files : public ::testing::Test {
   }
   Result<Style> read(const std::string& text) {
     write("mine", text);
-    return read::style("mine", {folder_.string(), shipped});
+    return read::style("mine", {folder_.string(), shipped_styles});
   }
   Findings findings_of(const std::string& text) { return read(text).findings(); }
   std::string faults(const std::string& text) { return places_and_codes(findings_of(text)); }
@@ -96,7 +96,7 @@ TEST(Style_keys, Each_has_a_place_of_its_own) {
 
 // classroom.yaml is the reference that people read: complete, and the default.
 TEST(Style_keys, The_classroom_style_shows_every_key) {
-  std::ifstream file(shipped + "/classroom.yaml");
+  std::ifstream file(shipped_styles + "/classroom.yaml");
   std::ostringstream text;
   text << file.rdbuf();
   read::Reading reading{"classroom.yaml", {}};
@@ -111,7 +111,7 @@ TEST(Style_keys, The_classroom_style_shows_every_key) {
 }
 
 TEST(Style_keys, The_classroom_style_is_the_default) {
-  auto classroom = read::style("classroom", {shipped});
+  auto classroom = read::style("classroom", {shipped_styles});
   ASSERT_TRUE(classroom) << all_text(classroom.findings());
   Style standard;
   for (const auto& field : read::style_fields()) {
@@ -147,7 +147,7 @@ TEST(Style_keys, The_classroom_style_is_the_default) {
 // School biology, as examiners ask for it: ruled thin lines, no arrowheads or
 // dots, horizontal where possible (CXC biology SBA guidance).
 TEST(Shipped_styles, School_biology_has_bare_ruled_leaders) {
-  const auto style = read::style("school-biology", {shipped});
+  const auto style = read::style("school-biology", {shipped_styles});
   EXPECT_EQ(style->leader.mark, LeaderMark::none);
   EXPECT_LT(style->leader.width, Style{}.leader.width);
   EXPECT_GT(style->cost.slope, 2 * Style{}.cost.slope);
@@ -155,7 +155,7 @@ TEST(Shipped_styles, School_biology_has_bare_ruled_leaders) {
 
 // Press practice: bleed 3 mm, crop marks 0.25 pt and 5 to 6 mm long, safe zone 3 to 6 mm.
 TEST(Shipped_styles, Press_has_bleed_and_crop_marks) {
-  const auto style = read::style("press", {shipped});
+  const auto style = read::style("press", {shipped_styles});
   EXPECT_DOUBLE_EQ(style->page.bleed.mm(), 3.0);
   EXPECT_TRUE(style->page.crop_marks);
   EXPECT_NEAR(style->page.crop_mark_width.pt(), 0.25, 1e-12);
@@ -163,12 +163,12 @@ TEST(Shipped_styles, Press_has_bleed_and_crop_marks) {
 }
 
 TEST(Shipped_styles, Large_print_is_never_smaller_than_18_pt) {
-  const auto style = read::style("large-print", {shipped});
+  const auto style = read::style("large-print", {shipped_styles});
   for (const AgeRow& row : style->ages) EXPECT_GE(row.text_floor.pt(), 18 - 1e-9) << row.up_to;
 }
 
 TEST(Shipped_styles, Ink_saver_prints_outlines) {
-  EXPECT_TRUE(read::style("ink-saver", {shipped})->outline_art);
+  EXPECT_TRUE(read::style("ink-saver", {shipped_styles})->outline_art);
 }
 
 TEST_F(Style_files, A_style_says_only_what_differs) {
@@ -210,7 +210,7 @@ TEST_F(Style_files, Sets_carry_the_properties_that_a_csv_cannot) {
 TEST_F(Style_files, Is_found_by_name_or_by_path) {
   write("mine", "extends: base\n");
   write("base", "page: {margin: 20 mm}\n");
-  const auto by_path = read::style((folder_ / "mine.yaml").string(), {shipped});
+  const auto by_path = read::style((folder_ / "mine.yaml").string(), {shipped_styles});
   ASSERT_TRUE(by_path) << all_text(by_path.findings());
   EXPECT_DOUBLE_EQ(by_path->page.margin.mm(), 20);
   EXPECT_TRUE(
@@ -219,13 +219,13 @@ TEST_F(Style_files, Is_found_by_name_or_by_path) {
 
 TEST_F(Style_files, One_of_ours_may_extend_the_shipped_one_of_the_same_name) {
   write("classroom", "extends: classroom\npage: {margin: 20 mm}\n");
-  const auto style = read::style("classroom", {folder_.string(), shipped});
+  const auto style = read::style("classroom", {folder_.string(), shipped_styles});
   ASSERT_TRUE(style) << all_text(style.findings());
   EXPECT_DOUBLE_EQ(style->page.margin.mm(), 20);
 }
 
 TEST_F(Style_files, An_unknown_style_comes_with_the_nearest_known_one) {
-  const auto findings = read::style("clasroom", {shipped}).findings();
+  const auto findings = read::style("clasroom", {shipped_styles}).findings();
   EXPECT_EQ(places_and_codes(findings), "0:0 style-unknown");
   EXPECT_EQ(findings[0].advice, "did you mean \"classroom\"");
   EXPECT_EQ(faults("extends: pres\n"), "1:10 style-unknown");
@@ -326,7 +326,7 @@ TEST_F(Style_files, All_faults_are_told_at_once) {
 }
 
 TEST(Style_names, Lists_styles_and_no_words_files) {
-  for (const std::string& name : read::style_names({shipped, "/nowhere/at/all"}))
+  for (const std::string& name : read::style_names({shipped_styles, "/nowhere/at/all"}))
     EXPECT_FALSE(name.starts_with("words")) << name;
 }
 

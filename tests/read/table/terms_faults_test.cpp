@@ -2,14 +2,11 @@
 #include <gtest/gtest.h>
 
 #include "finding_matchers.hpp"
+#include "findings_of.hpp"
 #include "read/read.hpp"
 
 namespace platewright {
 namespace {
-
-Findings findings_of(std::string_view text, const std::string& path = "t.yaml") {
-  return read::terms(text, path).findings();
-}
 
 // A file whose set and term are right, so that only what is added is at fault.
 std::string with_rows(const std::string& rows) {

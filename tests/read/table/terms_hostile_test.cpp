@@ -4,14 +4,11 @@
 #include <random>
 
 #include "finding_matchers.hpp"
+#include "findings_of.hpp"
 #include "read/read.hpp"
 
 namespace platewright {
 namespace {
-
-Findings findings_of(std::string_view text, const std::string& path = "t.yaml") {
-  return read::terms(text, path).findings();
-}
 
 std::string repeated(std::string_view part, std::size_t times) {
   std::string out;
