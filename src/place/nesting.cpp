@@ -141,17 +141,14 @@ std::optional<Stamp> stamp(const NestShape& shape, const NestRequest& request, d
 class Page {
  public:
   Page(int columns, int rows) : taken_(columns, rows) {}
-  bool free(const Bits& shape, int x, int y) const {
-    const int shift = x % 64, first = x / 64;
+  // `met`: a row of the shape to ask first, and the one that met something; beside a place
+  // that is not free most are not for the same row's sake.
+  bool free(const Bits& shape, int x, int y, int& met) const {
+    if (!row_free(shape, met, x, y)) return false;
     for (int r = 0; r < shape.rows; ++r)
-      for (int w = 0; w < shape.words; ++w) {
-        const std::uint64_t bits = shape.word(r, w);
-        if (bits == 0) continue;
-        if (first + w < taken_.words && (taken_.word(y + r, first + w) & (bits << shift)) != 0)
-          return false;
-        if (shift > 0 && first + w + 1 < taken_.words &&
-            (taken_.word(y + r, first + w + 1) & (bits >> (64 - shift))) != 0)
-          return false;
+      if (r != met && !row_free(shape, r, x, y)) {
+        met = r;
+        return false;
       }
     return true;
   }
@@ -166,6 +163,20 @@ class Page {
   }
 
  private:
+  bool row_free(const Bits& shape, int r, int x, int y) const {
+    const int shift = x % 64, first = x / 64;
+    for (int w = 0; w < shape.words; ++w) {
+      const std::uint64_t bits = shape.word(r, w);
+      if (bits == 0) continue;
+      if (first + w < taken_.words && (taken_.word(y + r, first + w) & (bits << shift)) != 0)
+        return false;
+      if (shift > 0 && first + w + 1 < taken_.words &&
+          (taken_.word(y + r, first + w + 1) & (bits >> (64 - shift))) != 0)
+        return false;
+    }
+    return true;
+  }
+
   Bits taken_;
 };
 
@@ -181,13 +192,14 @@ std::optional<Spot> best_spot(const Page& page, const std::vector<Stamp>& stamps
   std::optional<Spot> best;
   for (std::size_t i = 0; i < stamps.size(); ++i) {
     const Bits& solid = stamps[i].solid;
+    int met = 0;
     for (int y = 0; y + solid.rows <= rows; ++y) {
       const double lowest = (y + solid.rows) * 10.0;
       if (best && lowest > best->score) break;
       for (int x = 0; x + solid.columns <= columns; ++x) {
         const double score = lowest + x + solid.columns + 0.001 * static_cast<double>(i);
         if (best && score >= best->score) break;
-        if (!page.free(solid, x, y)) continue;
+        if (!page.free(solid, x, y, met)) continue;
         best = Spot{x, y, i, score};
         break;
       }

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "base/quote.hpp"
+#include "base/utf8.hpp"
 #include "read/image_inline.hpp"
 #include "read/svg_css.hpp"
 #include "read/svg_dropped.hpp"

@@ -78,12 +78,22 @@ std::optional<std::size_t> first_forbidden(std::string_view text) {
   return std::nullopt;
 }
 
+// Characters that begin in a part of valid UTF-8.
+std::size_t begun(std::string_view part) {
+  return static_cast<std::size_t>(
+      std::count_if(part.begin(), part.end(), [](char c) { return (c & 0xc0) != 0x80; }));
+}
+
 void index_lines(SvgSource& source) {
   source.line_starts.push_back(0);
   for (std::size_t i = 0; i < source.text.size(); ++i)
     if (source.text[i] == '\n' ||
         (source.text[i] == '\r' && (i + 1 == source.text.size() || source.text[i + 1] != '\n')))
       source.line_starts.push_back(i + 1);
+  for (std::size_t i = SvgSource::block; i < source.text.size(); i += SvgSource::block)
+    source.characters_before.push_back(
+        source.characters_before.back() +
+        begun(std::string_view(source.text).substr(i - SvgSource::block, SvgSource::block)));
 }
 
 }  // namespace
@@ -91,9 +101,12 @@ void index_lines(SvgSource& source) {
 SourcePosition SvgSource::at(std::size_t offset) const {
   offset = std::min(offset, text.size());
   const auto after = std::upper_bound(line_starts.begin(), line_starts.end(), offset);
-  const std::size_t start = *(after - 1);
+  const auto characters_to = [&](std::size_t end) {
+    const std::size_t k = std::min(end / block, characters_before.size() - 1);
+    return characters_before[k] + begun(std::string_view(text).substr(k * block, end - k * block));
+  };
   return {path, static_cast<int>(after - line_starts.begin()),
-          static_cast<int>(utf8_length(std::string_view(text).substr(start, offset - start))) + 1};
+          static_cast<int>(characters_to(offset) - characters_to(*(after - 1))) + 1};
 }
 
 Result<SvgSource> decode_svg(std::string_view bytes, const std::string& path) {

@@ -14,6 +14,9 @@ struct SvgSource {
   std::string path;
   std::string text;  // valid UTF-8 without a byte order mark
   std::vector<std::size_t> line_starts;
+  // Characters before each block of so many bytes: a file may be one line of megabytes.
+  static constexpr std::size_t block = 1024;
+  std::vector<std::size_t> characters_before = {0};
   // Line and column count from 1; the column counts characters, not bytes.
   SourcePosition at(std::size_t offset) const;
 };
