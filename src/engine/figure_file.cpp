@@ -8,9 +8,9 @@
 namespace platewright {
 namespace {
 
-// Sanitizers and valgrind slow the drawing library some twenty times.
+// Sanitizers slow the drawing library some three to twenty times.
 #if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__)
-constexpr double patience = 10;
+constexpr double patience = 3;
 #else
 constexpr double patience = 1;
 #endif

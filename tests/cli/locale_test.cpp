@@ -29,7 +29,9 @@ Environment comma_locale(const support::Scratch& scratch) {
     if (writes_commas({{"LC_ALL", name}})) return {{"LC_ALL", name}};
   }
   support::run({"localedef", "-f", "UTF-8", "-i", "de_DE", scratch / "de_DE.UTF-8"});
-  const Environment made{{"LOCPATH", scratch.path().string()}, {"LC_ALL", "de_DE.UTF-8"}};
+  // The suppression for what the C library keeps of LOCPATH goes by a function's name.
+  const Environment made{{"LOCPATH", scratch.path().string()}, {"LC_ALL", "de_DE.UTF-8"},
+                         {"ASAN_OPTIONS", "detect_leaks=1:symbolize=1"}};
   return writes_commas(made) ? made : Environment{};
 }
 
