@@ -20,7 +20,7 @@ namespace platewright::read {
 // Limits for hostile input; each is a finding when met.
 struct Limits {
   std::size_t file_bytes = 64u << 20;
-  std::size_t elements = 200'000;
+  std::size_t elements = 100'000;  // more take the drawing library over a GiB, in copies
   int depth = 200;
   std::size_t image_pixels = 100'000'000;
   std::size_t text_length = 2'000;   // of one label, in bytes
