@@ -48,7 +48,7 @@ struct SheetRequest {
   Orientation orientation = Orientation::automatic;
   std::string style = "classroom";    // name, or path of a YAML file
   std::string title;                  // overrides the terms file's and the figure's
-  TextBySet titles;                   // the same by set: where sets share a layout, each has its own
+  TextBySet titles;  // the same by set: where sets share a layout, each has its own
   std::string out;                    // .pdf, .svg, .png, or a folder (PDF files)
   std::string format;                 // of files in a folder: pdf (also when empty), svg, png
   std::string report;                 // JSON file; may be empty. One that is there from an earlier

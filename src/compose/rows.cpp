@@ -118,9 +118,9 @@ std::vector<Page> rows_on(const SheetInput& input, Rows rows, std::string_view k
   int lines_each = 1;
   double line_width = full;
   if (!trace) {
-    columns = std::clamp(static_cast<int>((area.w + rows_apart) /
-                                          (number_width + plan.blank.width + rows_apart)),
-                         1, 3);
+    columns = std::clamp(
+        static_cast<int>((area.w + rows_apart) / (number_width + plan.blank.width + rows_apart)), 1,
+        3);
     line_width = (area.w - rows_apart * (columns - 1)) / columns - number_width;
     lines_each = std::max(1, static_cast<int>(std::ceil(plan.blank.width / line_width - 1e-9)));
     if (lines_each == 1) line_width = std::min(line_width, plan.blank.width);
@@ -205,10 +205,10 @@ std::vector<Page> rows_on(const SheetInput& input, Rows rows, std::string_view k
       y += model_height;
     }
     const double first_baseline = y + height;
-    group.items.push_back(text_at(
-        number, ltr ? left - row_number_gap : left + line_width + row_number_gap,
-        trace ? y - model_height + model.ascent - 0.5 : first_baseline, ltr ? Align::right : Align::left,
-        input.style->type.ink));
+    group.items.push_back(text_at(number,
+                                  ltr ? left - row_number_gap : left + line_width + row_number_gap,
+                                  trace ? y - model_height + model.ascent - 0.5 : first_baseline,
+                                  ltr ? Align::right : Align::left, input.style->type.ink));
     for (std::size_t i = 0; i < row.lines.size(); ++i) {
       const double baseline = first_baseline + step * static_cast<double>(i);
       // Guides help hands that are still learning; big rulings mean small hands.

@@ -20,7 +20,6 @@ namespace {
 
 using Object = QPDFObjectHandle;
 
-
 Object real(double value) { return Object::newReal(format_number(value, 4)); }
 
 // Takes the marks of structure out of a page's content.

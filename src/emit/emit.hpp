@@ -34,7 +34,7 @@ struct EmitContext {
   double png_dpi = 150;
   long long source_date = -1;  // SOURCE_DATE_EPOCH; < 0: no dates are written
   std::string producer = "platewright";
-  KeepArt keep_art = {};       // empty: art is always drawn
+  KeepArt keep_art = {};  // empty: art is always drawn
 };
 
 // One page as a stand-alone SVG file.

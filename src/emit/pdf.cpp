@@ -14,10 +14,9 @@ namespace {
 std::string drawn_from(const SharedArt& art, const ArtSource& source) {
   std::string from = *art.svg;
   const FigureBox& view = source.figure->view_box;
-  for (const double value :
-       {view.x, view.y, view.w, view.h, art.box.x, art.box.y, art.box.w, art.box.h,
-        art.points_per_unit, art.item.tint, static_cast<double>(art.columns),
-        static_cast<double>(art.rows)})
+  for (const double value : {view.x, view.y, view.w, view.h, art.box.x, art.box.y, art.box.w,
+                             art.box.h, art.points_per_unit, art.item.tint,
+                             static_cast<double>(art.columns), static_cast<double>(art.rows)})
     from.append(reinterpret_cast<const char*>(&value), sizeof value);
   return from;
 }

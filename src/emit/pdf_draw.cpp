@@ -12,7 +12,6 @@ namespace {
 
 using Surface = text::Handle<cairo_surface_t, cairo_surface_destroy>;
 
-
 // Structure types of ISO 32000-1, 14.8.4.
 const char* tag_of(compose::Role role) {
   using compose::Role;

@@ -16,7 +16,6 @@ namespace {
 
 using Object = QPDFObjectHandle;
 
-
 Object name(const char* text) { return Object::newName(text); }
 Object real(double value) { return Object::newReal(format_number(value, 4)); }
 Object unicode(const std::string& utf8) { return Object::newUnicodeString(utf8); }

@@ -16,7 +16,7 @@ namespace platewright::emit {
 namespace {
 
 constexpr double most_pixels = 150e6;  // 600 MB while drawing
-constexpr double most_pixels_a_side = 32'000;   // Cairo's own limit is 32,767
+constexpr double most_pixels_a_side = 32'000;  // Cairo's own limit is 32,767
 
 // CRC-32 of ISO 3309, as PNG's annex D computes it.
 std::uint32_t crc(std::string_view bytes) {
@@ -61,8 +61,8 @@ Result<std::string> png(const compose::Document& document, std::size_t number,
   const double columns = std::max(1.0, std::round(wide * dpi));
   const double rows = std::max(1.0, std::round(high * dpi));
   if (columns > most_pixels_a_side || rows > most_pixels_a_side || columns * rows > most_pixels) {
-    const double fits = std::floor(
-        std::min(most_pixels_a_side / std::max(wide, high), std::sqrt(most_pixels / (wide * high))));
+    const double fits = std::floor(std::min(most_pixels_a_side / std::max(wide, high),
+                                            std::sqrt(most_pixels / (wide * high))));
     return error("png-large", {},
                  "a page of " + format_number(page.width, 1) + " by " +
                      format_number(page.height, 1) + " mm at " + format_number(dpi, 1) +

@@ -33,7 +33,7 @@ struct PackPart {
   SheetRequest request;     // but its kinds, which the looks have
   std::vector<PackLook> looks;
   LabelSet set;
-  std::string key;          // of everything that its pages depend on, siblings' words among them
+  std::string key;  // of everything that its pages depend on, siblings' words among them
 };
 
 struct PackEdition {

@@ -181,8 +181,7 @@ struct Drawing {
 
 Result<PartRecord> make_part(const PackPlan& plan, const PackPart& part,
                              const Environment& environment, const text::Typesetter& typesetter,
-                             const text::StrokeFont* strokes, const Keeping* keeping,
-                             Plans known) {
+                             const text::StrokeFont* strokes, const Keeping* keeping, Plans known) {
   SheetRequest first = part.request;
   first.kinds = part.looks.front().kinds;
   if (!known.empty()) first.one_layout = false;  // its siblings have had their say

@@ -56,7 +56,10 @@ std::string paper_text(const Paper& paper) {
 // What a set says: its readers, the words of its language, its terms.
 void add_set(KeyWriter& key, const PackPlan& plan, const PackTable& table, const LabelSet& set) {
   const Terms& terms = table.terms;
-  key.add(plan.manifest().figures[table.figure].title, set).add(set.name).add(set.language).add(terms.title, set);
+  key.add(plan.manifest().figures[table.figure].title, set)
+      .add(set.name)
+      .add(set.language)
+      .add(terms.title, set);
   key.add(std::to_string(set.youngest)).add(std::to_string(set.oldest));
   for (const auto& [name, text] : plan.words_of(set).by_key) key.add(name).add(text);
   for (const Term& term : terms.terms) {

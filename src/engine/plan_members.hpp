@@ -21,7 +21,8 @@ struct Members<Paper> {
 template <>
 struct Members<PlacedLabel> {
   static void of(Like<PlacedLabel> auto& value, auto&& visit) {
-    auto& [anchor, side, box, port, targets, leaders, lines, text, group, as_number, number] = value;
+    auto& [anchor, side, box, port, targets, leaders, lines, text, group, as_number, number] =
+        value;
     visit(anchor, side, box, port, targets, leaders, lines, text, group, as_number, number);
   }
 };
@@ -31,13 +32,14 @@ struct Members<LayoutMetrics> {
     auto& [leader_length, shortest_length, angle_p95, gap_variation, balance, least_balance,
            detail_crossed, detail_of_y_order] = value;
     visit(leader_length, shortest_length, angle_p95, gap_variation, balance, least_balance,
-           detail_crossed, detail_of_y_order);
+          detail_crossed, detail_of_y_order);
   }
 };
 template <>
 struct Members<Layout> {
   static void of(Like<Layout> auto& value, auto&& visit) {
-    auto& [paper, figure_to_page, figure_box, labels, text_size, certificate, fallbacks, metrics] = value;
+    auto& [paper, figure_to_page, figure_box, labels, text_size, certificate, fallbacks, metrics] =
+        value;
     visit(paper, figure_to_page, figure_box, labels, text_size, certificate, fallbacks, metrics);
   }
 };
@@ -55,7 +57,7 @@ struct Members<text::Line> {
     auto& [text, font, language, direction, advance, ascent, descent, ink_left, ink_right, ink_top,
            ink_bottom] = value;
     visit(text, font, language, direction, advance, ascent, descent, ink_left, ink_right, ink_top,
-           ink_bottom);
+          ink_bottom);
   }
 };
 template <>
@@ -64,7 +66,7 @@ struct Members<compose::Frame> {
     auto& [width, height, margin, growth, title, row, area, footer, title_font, row_font, list_font,
            footer_font, footer_lines] = value;
     visit(width, height, margin, growth, title, row, area, footer, title_font, row_font, list_font,
-           footer_font, footer_lines);
+          footer_font, footer_lines);
   }
 };
 template <>
@@ -80,7 +82,7 @@ struct Members<compose::Plan> {
     auto& [frame, layout, label_font, heading_font, leading, blank, blanks_beside, copy_beside,
            list_height] = value;
     visit(frame, layout, label_font, heading_font, leading, blank, blanks_beside, copy_beside,
-           list_height);
+          list_height);
   }
 };
 

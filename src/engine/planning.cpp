@@ -127,10 +127,13 @@ place::Effort place_effort(SolveEffort effort, std::size_t labels) {
 
 Result<Made> ask(const Planner& planner, Placing placing, bool numbers) {
   switch (placing) {
-    case Placing::shared: return planner.shared(numbers);
-    case Placing::numbered: return planner.numbered();
+    case Placing::shared:
+      return planner.shared(numbers);
+    case Placing::numbered:
+      return planner.numbered();
     case Placing::bare:
-    case Placing::none: break;
+    case Placing::none:
+      break;
   }
   return planner.bare();
 }
@@ -153,10 +156,11 @@ auto plan(const Loaded& loaded, Placing placing, Orientation orientation,
   });
   if (!best.ok()) return best.findings();
   const Planner last = planner(best->plan.layout.paper);
-  return see(last,
-             last.finished(*best, place_effort(loaded.effort,
-                                               best->solved ? best->solved->joint.labels.size() : 0)),
-             members);
+  return see(
+      last,
+      last.finished(
+          *best, place_effort(loaded.effort, best->solved ? best->solved->joint.labels.size() : 0)),
+      members);
 }
 
 Result<Planned> own_plan(const Loaded& loaded, Placing placing, Orientation orientation,
@@ -166,7 +170,8 @@ Result<Planned> own_plan(const Loaded& loaded, Placing placing, Orientation orie
               [&](const Planner&, const Made& made, const std::vector<Member>&) {
                 Planned result;
                 result.plan = made.plan;
-                if (!made.bare) result.fit = {made.solved, &std::get<place::Fit>(made.solved->result)};
+                if (!made.bare)
+                  result.fit = {made.solved, &std::get<place::Fit>(made.solved->result)};
                 result.seconds =
                     std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
                 return result;

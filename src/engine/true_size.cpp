@@ -21,7 +21,7 @@ namespace {
 constexpr double finest_offset_cell = 0.25;  // mm
 constexpr double least_size = 5;      // mm: less is a slip of the unit
 constexpr double fewest_cells = 200;  // along its longer side, however small the figure
-constexpr double most_offset_cells = 8e5;    // of the grid on which offsets are tried
+constexpr double most_offset_cells = 8e5;  // of the grid on which offsets are tried
 constexpr double map_cells = 120;     // across the longer side of the maps' silhouette
 
 }  // namespace
@@ -66,8 +66,9 @@ Result<MadeSheets> make_true_size(const TrueSizeRequest& request, const Environm
                              "make it larger"));
     return findings;
   }
-  const double cell = std::min(std::max(finest_offset_cell, std::sqrt(wide * high / most_offset_cells)),
-                               std::max(wide, high) / fewest_cells);
+  const double cell =
+      std::min(std::max(finest_offset_cell, std::sqrt(wide * high / most_offset_cells)),
+               std::max(wide, high) / fewest_cells);
   read::PaintedRequest ask;
   ask.svg = outlines ? &context.art.outlines.front().second : &figure.svg;
   ask.view = figure.view_box;

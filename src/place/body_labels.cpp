@@ -106,7 +106,8 @@ std::vector<BodyLabelPlace> body_labels(const std::vector<BodyLabelRequest>& lab
                                         const BodyLabelRules& rules) {
   constexpr std::size_t most = 6000;  // candidates kept of each label
   constexpr int turns = 6;
-  const std::vector<TileRoom> off_joins = tile_rooms(tiling, false), anywhere = tile_rooms(tiling, true);
+  const std::vector<TileRoom> off_joins = tile_rooms(tiling, false),
+                              anywhere = tile_rooms(tiling, true);
   const std::size_t n = labels.size();
   std::vector<std::vector<Candidate>> choices(n);
   for (std::size_t i = 0; i < n; ++i) {

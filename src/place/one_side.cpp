@@ -9,7 +9,7 @@
 namespace platewright::place {
 namespace {
 
-constexpr double cost_hair = 1e-9;      // costs nearer than this are equal
+constexpr double cost_hair = 1e-9;  // costs nearer than this are equal
 constexpr int most_ambiguous = 5;  // labels with targets on both sides of a leader, tried both ways
 
 std::size_t index(int i) { return static_cast<std::size_t>(i); }

@@ -5,9 +5,7 @@
 #include "place/strict_offers.hpp"
 
 namespace platewright::place {
-namespace {
-
-}  // namespace
+namespace {}  // namespace
 
 void StrictRoute::line_bound(std::size_t k, double start) {
   const RouteModel::Line& line = model_.lines[k];

@@ -109,8 +109,8 @@ class Collection {
                                      const SourcePosition& at) {
     const auto [known, fresh] = by_name_.emplace(name, declarations.size());
     if (!fresh) {
-      Finding finding =
-          error("anchor-duplicate", at, "anchor " + in_quotes(name) + " is used twice", "rename one");
+      Finding finding = error("anchor-duplicate", at,
+                              "anchor " + in_quotes(name) + " is used twice", "rename one");
       finding.notes.push_back({declarations[known->second].position, "first used here"});
       findings_.push_back(std::move(finding));
       return std::nullopt;

@@ -10,9 +10,7 @@ namespace {
 
 constexpr std::uint32_t faint_alpha = 11;  // 0.04 of 255
 
-bool blank(std::uint32_t argb) {
-  return argb >> 24 < faint_alpha || prints_nothing(argb);
-}
+bool blank(std::uint32_t argb) { return argb >> 24 < faint_alpha || prints_nothing(argb); }
 
 FigureGrid empty_grid(const RasterFrame& frame, double cell, int columns, int rows) {
   FigureGrid grid;

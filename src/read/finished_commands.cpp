@@ -114,7 +114,8 @@ class Commands : public Object::ParserCallbacks {
   PagePoint on_page(double x, double y) const {
     const PagePoint p = through(state_.matrix, x, y);
     const auto kept = [](double v) { return v > -farthest ? std::min(v, farthest) : -farthest; };
-    return {kept((p.x - page_.x) * mm_per_point), kept((page_.y + page_.height - p.y) * mm_per_point)};
+    return {kept((p.x - page_.x) * mm_per_point),
+            kept((page_.y + page_.height - p.y) * mm_per_point)};
   }
 
   void point(double x, double y, bool starts = false) {
@@ -334,7 +335,8 @@ Findings each_page_commands(
       const auto box = [&](const char* key) -> std::optional<PageBox> {
         const auto c = corners(helper.getAttribute(key, false));
         if (!c) return std::nullopt;
-        return PageBox{(c->left - page.x) * mm_per_point, (page.y + page.height - c->top) * mm_per_point,
+        return PageBox{(c->left - page.x) * mm_per_point,
+                       (page.y + page.height - c->top) * mm_per_point,
                        (c->right - c->left) * mm_per_point, (c->top - c->bottom) * mm_per_point};
       };
       page.trim = box("/TrimBox");

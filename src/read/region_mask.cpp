@@ -21,11 +21,11 @@ struct Dye {
   std::uint32_t argb;
 };
 constexpr std::array<Dye, 6> palette = {{{"#f0f", 0xffff00ff},
-                                            {"#0f0", 0xff00ff00},
-                                            {"#00f", 0xff0000ff},
-                                            {"#ff0", 0xffffff00},
-                                            {"#0ff", 0xff00ffff},
-                                            {"#f00", 0xffff0000}}};
+                                         {"#0f0", 0xff00ff00},
+                                         {"#00f", 0xff0000ff},
+                                         {"#ff0", 0xffffff00},
+                                         {"#0ff", 0xff00ffff},
+                                         {"#f00", 0xffff0000}}};
 
 // What a region paints by itself.
 struct Paint {

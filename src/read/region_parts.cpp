@@ -22,7 +22,7 @@ namespace platewright::read {
 namespace {
 
 constexpr int raster_side = 900;           // pixels
-constexpr std::uint32_t part_alpha = 20;  // of 255
+constexpr std::uint32_t part_alpha = 20;   // of 255
 constexpr double least_share = 0.999;      // of an element's pixels that must lie on the region
 
 using PixelSet = std::vector<std::uint32_t>;  // indices of painted pixels, sorted
@@ -95,7 +95,8 @@ class SeenParts {
 };
 
 // What was drawn after `region` and lies on it.
-std::set<std::size_t> lying_on(std::size_t region, const std::vector<Drawn>& drawn, SeenParts& seen) {
+std::set<std::size_t> lying_on(std::size_t region, const std::vector<Drawn>& drawn,
+                               SeenParts& seen) {
   const std::vector<bool> ground = seen.ground(region);
   std::set<std::size_t> on;
   for (std::size_t i = drawn[region].end; i < drawn.size();) {

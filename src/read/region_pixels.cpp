@@ -11,7 +11,6 @@ constexpr int least_change = 12;           // of a channel
 
 std::uint32_t channel(std::uint32_t argb, int shift) { return argb >> shift & 0xff; }
 
-
 }  // namespace
 
 std::size_t Mask::count() const {

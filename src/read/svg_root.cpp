@@ -96,10 +96,11 @@ RootSize root_size(const SvgDocument& document, Findings& findings) {
   if (relative(width) || relative(height)) return {std::nullopt, true};
   const auto w = user_units(width), h = user_units(height);
   if (!w || !h) {
-    findings.push_back(error(
-        "figure-size", at,
-        (!w ? "width is " + in_quotes(width) : "height is " + in_quotes(height)) + ", which is no length",
-        "write a viewBox of four numbers"));
+    findings.push_back(
+        error("figure-size", at,
+              (!w ? "width is " + in_quotes(width) : "height is " + in_quotes(height)) +
+                  ", which is no length",
+              "write a viewBox of four numbers"));
     return {};
   }
   return {FigureBox{0, 0, *w, *h}, false};

@@ -14,9 +14,7 @@ namespace {
 constexpr double calm = 0.09;
 
 double light(std::uint32_t argb) {
-  const auto channel = [&](int shift) {
-    return static_cast<std::uint8_t>(on_white(argb, shift));
-  };
+  const auto channel = [&](int shift) { return static_cast<std::uint8_t>(on_white(argb, shift)); };
   return luminance(Colour{channel(16), channel(8), channel(0)});
 }
 

@@ -12,7 +12,7 @@
 namespace platewright::compose {
 namespace {
 
-constexpr double card_gap = 10;              // mm between two cards
+constexpr double card_gap = 10;         // mm between two cards
 constexpr std::size_t most_words = 30;  // more make games too long
 constexpr int least_different = 3;      // squares of any two cards
 

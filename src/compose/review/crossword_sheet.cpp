@@ -14,7 +14,7 @@
 namespace platewright::compose {
 namespace {
 
-constexpr double clue_gap = 6;             // mm between grid and clues, and between their columns
+constexpr double clue_gap = 6;      // mm between grid and clues, and between their columns
 constexpr double widest_cell = 13;  // mm
 constexpr double least_square = 5.5;
 constexpr double hand_square = 11;    // as much as a small hand needs
@@ -176,7 +176,8 @@ std::vector<Page> pages_of(const SheetInput& input, const CrissCross& puzzle,
                      square * puzzle.rows};
   add_grid(group, in, puzzle, answers, grid, square, key);
   if (together) {
-    const PageBox clues{area.x, grid.bottom() + clue_gap, area.w, area.bottom() - grid.bottom() - clue_gap};
+    const PageBox clues{area.x, grid.bottom() + clue_gap, area.w,
+                        area.bottom() - grid.bottom() - clue_gap};
     add_clues(group, in, clue_column(in, across, font, column_width), font,
               part_of(in, clues, 0, column_width));
     add_clues(group, in, clue_column(in, down, font, column_width), font,

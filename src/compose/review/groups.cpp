@@ -11,8 +11,8 @@ namespace platewright::compose {
 namespace {
 
 constexpr double padding = 3;       // mm inside boxes
-constexpr double box_gap = 5;           // mm between boxes
-constexpr double row_number_room = 1.9; // ems
+constexpr double box_gap = 5;       // mm between boxes
+constexpr double row_number_room = 1.9;  // ems
 
 Pen frame_pen(const SheetInput& input) { return {input.style->ruling.base, 0.4, {}, true}; }
 
@@ -34,8 +34,8 @@ std::vector<Page> sort_pages(const SheetInput& input, const std::vector<TermGrou
       group.items.push_back(draw_list(in, entries, list, box.x + padding, box.y + padding));
     }});
     const std::size_t columns = width > 230 ? 3 : 2;
-    const double box_width = (width - box_gap * static_cast<double>(columns - 1)) /
-                             static_cast<double>(columns);
+    const double box_width =
+        (width - box_gap * static_cast<double>(columns - 1)) / static_cast<double>(columns);
     // Smaller type brings lower rulings, down to two thirds.
     const double shrink = std::max(0.66, font.size.mm() / age.text_wanted.mm());
     const double step = age.ruling.mm() * (1 + in.style->ruling.gap * 0.6) * shrink;
@@ -165,9 +165,9 @@ std::vector<Page> odd_pages(const SheetInput& input, const std::vector<OddRow>& 
         group.items.push_back(text_at(number, start_of(in, box), box.top() + height / 2 + 0.35 * em,
                                       at_start(in), ink));
         for (std::size_t w = 0; w < row.words.size(); ++w) {
-          PageBox frame = part_of(in, box, row_number_room * em + static_cast<double>(w) *
-                                                                  (cell + box_gap * 0.6),
-                                  cell);
+          PageBox frame =
+              part_of(in, box,
+                      row_number_room * em + static_cast<double>(w) * (cell + box_gap * 0.6), cell);
           frame.h = height;
           group.items.push_back(rectangle(frame, std::nullopt, frame_pen(in), 2));
           add_centred(group, in, plain(row.words[w].text), font, frame.grown(-1.5), ink);
@@ -180,7 +180,8 @@ std::vector<Page> odd_pages(const SheetInput& input, const std::vector<OddRow>& 
         }
         if (!key) return;
         const text::Block why = set_text(in, plain(row.group), small, box.w - row_number_room * em);
-        add_text(group, in, why, part_of(in, box, row_number_room * em, box.w - row_number_room * em),
+        add_text(group, in, why,
+                 part_of(in, box, row_number_room * em, box.w - row_number_room * em),
                  box.top() + height + 0.2, in.style->type.quiet_ink);
       }});
     }

@@ -11,7 +11,7 @@
 namespace platewright::compose {
 namespace {
 
-constexpr double list_gap = 6;              // mm between maze and list
+constexpr double list_gap = 6;         // mm between maze and list
 constexpr double name_room = 20;       // mm for a name below its picture
 constexpr std::size_t most_stations = 12;
 
