@@ -2,9 +2,11 @@
 // it does and two facts.
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 #include "compose/review/flow.hpp"
 #include "compose/review/kinds.hpp"
+#include "place/offset.hpp"
 #include "place/outline.hpp"
 
 namespace platewright::compose {
@@ -12,12 +14,27 @@ namespace {
 
 constexpr double writing_share = 0.36;  // of the page's height, at most, for the lines
 constexpr double smooth = 0.35;         // mm that the outline may leave out
+constexpr double least_limb = 0.9;      // mm: what is thinner, such as hairs, is not outlined
+constexpr double least_kept = 0.8;      // of the silhouette, else it is a drawing of thin lines
+
+// Without what is too thin to have two sides beside each other.
+place::Cells without_hairs(place::Cells cells, const Pen& pen) {
+  // Between the middles of cells, so half a cell more.
+  const double radius = (std::max(least_limb, pen.width) + cells.cell) / 2;
+  place::Cells bare = place::grown(place::shrunk(cells, radius), radius);
+  const auto count = [](const place::Cells& of) {
+    return static_cast<double>(std::count_if(of.values.begin(), of.values.end(),
+                                             [](std::uint8_t value) { return value != 0; }));
+  };
+  return count(bare) >= least_kept * count(cells) ? bare : cells;
+}
 
 }  // namespace
 
 PathItem silhouette_of(const Figure& figure, const FigureToPage& to_page, const Pen& pen) {
   const FigureGrid& grid = figure.silhouette;
-  place::Cells cells{grid.columns, grid.rows, grid.cell * to_page.scale, grid.values};
+  const place::Cells cells = without_hairs(
+      {grid.columns, grid.rows, grid.cell * to_page.scale, grid.values}, pen);
   const PagePoint corner = to_page(FigurePoint{grid.box.x, grid.box.y});
   PathItem path;
   path.pen = pen;
