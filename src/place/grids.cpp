@@ -2,7 +2,6 @@
 
 #include <algorithm>
 
-#include "place/backtrack.hpp"
 #include "place/cost.hpp"
 #include "place/cost_terms.hpp"
 #include "place/off_grid.hpp"
@@ -12,33 +11,12 @@
 namespace platewright::place {
 namespace {
 
-constexpr std::size_t most_backtracked = 40;  // labels; a dive through more rarely ends
 constexpr double most_slots = 3000;  // on one column or row; memory and time grow with them
 
 bool right(const Problem& problem, const std::vector<Placement>& placements) {
   Solution solution;
   solution.placements = placements;
   return verify(problem, solution).empty();
-}
-
-// What the quick searches overlook. Once a placement is known, they go on from it.
-GridAnswer searched(const Rulebook& rules, double step, const Effort& effort, long checks,
-                    const std::vector<Placement>& start) {
-  const Problem& problem = *rules.problem;
-  GridAnswer answer = solve_grid(rules, step, effort, start);
-  if (answer.found || answer.certain) return answer;
-  const auto stations = make_stations(rules, step, all_targets(problem));
-  const double fair = fair_gap(problem);
-  if (problem.labels.size() > most_backtracked) return answer;
-  const Backtracked all = backtrack(stations, fair, checks);
-  if (!all.found) {
-    answer.certain = all.complete;
-    return answer;
-  }
-  GridAnswer more = solve_grid(rules, step, effort, placements_of(stations, all.draft));
-  if (!more.found) return answer;
-  if (all.complete) more.bound = std::max(more.bound, std::min(more.cost, all.cost));
-  return more;
 }
 
 // What no grid nor anything between can mend: more height than there is, or a
@@ -83,7 +61,11 @@ GridAnswer any_grid(const Rulebook& rules, double step, const Effort& effort,
   for (const double finer : {1.0, 2.0, 4.0, 8.0}) {
     used = step / finer;
     if (finer > 1 && longest(problem) / used > most_slots) break;
-    GridAnswer answer = searched(rules, used, effort, static_cast<long>(20 / finer) * effort.nodes, start);
+    // Where the first grid has none for sure, finer ones hardly ever do: a glance at each.
+    const bool glance = first.certain;
+    GridAnswer answer =
+        solve_grid(rules, used, glance ? Effort{effort.nodes / 4, 0} : effort, start);
+    if (answer.found && glance) answer = solve_grid(rules, used, effort, answer.placements);
     if (answer.found && right(problem, answer.placements)) return answer;
     if (!answer.placements.empty()) nearly.push_back(answer.placements);
     if (finer == 1) first = answer;

@@ -12,26 +12,6 @@ double turn(PagePoint a, PagePoint b, PagePoint c) {
 
 }  // namespace
 
-PagePoint stub_end(Side side, PagePoint port, double stub) {
-  if (side == Side::left) return {port.x + stub, port.y};
-  if (side == Side::right) return {port.x - stub, port.y};
-  return port;
-}
-
-Branch branch_to(Side side, PagePoint port, double stub, PagePoint target) {
-  Branch branch;
-  const PagePoint knee = stub > 0 ? stub_end(side, port, stub) : port;
-  if (knee == port) {
-    branch.segments[0] = {port, target};
-    branch.count = 1;
-  } else {
-    branch.segments[0] = {port, knee};
-    branch.segments[1] = {knee, target};
-    branch.count = 2;
-  }
-  return branch;
-}
-
 double distance(PagePoint point, const Segment& segment) {
   const double dx = segment.to.x - segment.from.x, dy = segment.to.y - segment.from.y;
   const double px = point.x - segment.from.x, py = point.y - segment.from.y;

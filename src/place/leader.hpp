@@ -25,8 +25,16 @@ struct Branch {
 };
 
 // Where the oblique part starts: the port itself without a stub.
-PagePoint stub_end(Side side, PagePoint port, double stub);
-Branch branch_to(Side side, PagePoint port, double stub, PagePoint target);
+inline PagePoint stub_end(Side side, PagePoint port, double stub) {
+  if (side == Side::left) return {port.x + stub, port.y};
+  if (side == Side::right) return {port.x - stub, port.y};
+  return port;
+}
+inline Branch branch_to(Side side, PagePoint port, double stub, PagePoint target) {
+  const PagePoint knee = stub > 0 ? stub_end(side, port, stub) : port;
+  if (knee == port) return {{Segment{port, target}}, 1};
+  return {{Segment{port, knee}, Segment{knee, target}}, 2};
+}
 
 double distance(PagePoint point, const Segment& segment);
 double distance(const Segment& a, const Segment& b);

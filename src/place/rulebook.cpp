@@ -112,7 +112,10 @@ bool stands(const Rulebook& rules, const Placement& placement, int label) {
 
 bool passes(const Rulebook& rules, const Placed& a, int other, PagePoint point) {
   const double gap = rules.anchor_gap(a.label, other);
-  if (gap <= 0) return true;
+  const PageBox near = a.leader.grown(gap + 2 * slack);
+  if (gap <= 0 || point.x < near.left() || point.x > near.right() || point.y < near.top() ||
+      point.y > near.bottom())
+    return true;
   for (const PagePoint& p : a.target->points)
     for (const Segment& s : branch_to(a.side, a.port, rules.problem->stub, p))
       if (square_distance(point, s) < (gap + slack) * (gap + slack)) return false;
@@ -122,6 +125,17 @@ bool passes(const Rulebook& rules, const Placed& a, int other, PagePoint point) 
 namespace {
 
 bool nearer(PagePoint p, const Segment& s, double gap) { return square_distance(p, s) < gap * gap; }
+
+// distance(s, t) < gap, or they cross.
+bool nearer(const Segment& s, const Segment& t, double gap) {
+  if (std::max(s.from.x, s.to.x) < std::min(t.from.x, t.to.x) - gap ||
+      std::min(s.from.x, s.to.x) > std::max(t.from.x, t.to.x) + gap ||
+      std::max(s.from.y, s.to.y) < std::min(t.from.y, t.to.y) - gap ||
+      std::min(s.from.y, s.to.y) > std::max(t.from.y, t.to.y) + gap)
+    return false;
+  return cross(s, t) || nearer(s.from, t, gap) || nearer(s.to, t, gap) || nearer(t.from, s, gap) ||
+         nearer(t.to, s, gap);
+}
 
 bool near_box(const Segment& s, const PageBox& box, double gap) {
   if (std::max(s.from.x, s.to.x) < box.left() - gap ||
@@ -175,7 +189,7 @@ bool compatible(const Rulebook& rules, const Placed& a, const Placed& b) {
       if (nearer(b.port, s, port_gap) || near_box(s, b.box, leader_to_box + slack)) return false;
       for (const PagePoint& q : b.target->points)
         for (const Segment& t : branch_to(b.side, b.port, problem.stub, q))
-          if (gap > 1e-9 ? distance(s, t) < gap + slack : cross(s, t)) return false;
+          if (gap > 1e-9 ? nearer(s, t, gap + slack) : cross(s, t)) return false;
     }
   for (const PagePoint& q : b.target->points)
     for (const Segment& t : branch_to(b.side, b.port, problem.stub, q))

@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include "place/assignment.hpp"
+#include "place/backtrack.hpp"
 #include "place/cost.hpp"
 #include "place/cost_terms.hpp"
 #include "place/each_side.hpp"
@@ -19,6 +20,7 @@ namespace platewright::place {
 namespace {
 
 constexpr std::size_t few = 12;  // labels; so many are one window
+constexpr std::size_t most_backtracked = 40;  // a dive through more rarely ends
 
 // The draft that a placement on the stations' slots is.
 Draft draft_of(const std::vector<Station>& stations, const std::vector<Placement>& placements) {
@@ -110,11 +112,28 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
   }
   const std::vector<Station> stations = make_stations(rules, step, offer, most);
   const std::vector<Assignment> all = splits(stations, best_targets(problem));
+  const auto keep_nearly = [&] {
+    if (!best.empty() &&
+        std::none_of(best.begin(), best.end(), [](const Seat& seat) { return seat.station < 0; }))
+      answer.placements = placements_of(stations, best);
+  };
   const auto untangled = [&] {
     return first_draft(stations, offer, fair, all, 3, moves, never, patience_for(n, 4'000'000),
                        best, best_cost);
   };
   if (!have && n > 64) have = untangled();
+  if (!have && n <= most_backtracked) {
+    Backtracked any = backtrack(stations, 20 * nodes);
+    if (any.found) {
+      best = std::move(any.draft);
+      have = true;
+    } else if (any.complete) {
+      answer.witness = witness(stations, answer.certain);
+      answer.certain = true;
+      keep_nearly();
+      return answer;
+    }
+  }
   if (have) {
     improve(stations, fair, best, moves);
     best_cost = draft_cost(stations, fair, best);
@@ -169,9 +188,7 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
   if (!have || best_cost >= broken) {
     answer.witness = witness(stations, answer.certain);
     answer.certain = answer.certain || proof.complete || (proven && stations.size() == 1);
-    if (!best.empty() &&
-        std::none_of(best.begin(), best.end(), [](const Seat& seat) { return seat.station < 0; }))
-      answer.placements = placements_of(stations, best);
+    keep_nearly();
     return answer;
   }
   answer.found = true;
