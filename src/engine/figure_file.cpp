@@ -2,6 +2,7 @@
 
 #include <optional>
 
+#include "base/number.hpp"
 #include "engine/deadline.hpp"
 #include "read/read.hpp"
 
@@ -15,8 +16,8 @@ constexpr double patience = 10;
 constexpr double patience = 1;
 #endif
 
-Finding slow(const std::string& path, const std::string& what) {
-  return error("figure-slow", {path, 0, 0}, what + " takes more than 6 s",
+Finding slow(const std::string& path, const std::string& what, double seconds) {
+  return error("figure-slow", {path, 0, 0}, what + " takes more than " + format_number(seconds, 1) + " s",
                "make the figure simpler: fewer shapes, shorter paths");
 }
 
@@ -32,7 +33,7 @@ Result<Figure> figure_file(const std::string& path, const std::vector<AddedAncho
   auto figure = within(figure_seconds * patience, [text = std::move(*bytes), path, added, shown] {
     return read::figure(text, path, added, {}, shown ? &*shown : nullptr);
   });
-  if (!figure) return slow(path, "drawing it");
+  if (!figure) return slow(path, "drawing it", figure_seconds);
   return std::move(*figure);
 }
 
@@ -43,10 +44,10 @@ Result<std::string> outlines_of(const Figure& figure, double width, const std::s
   art.svg = figure.svg;
   art.view_box = figure.view_box;
   art.painted = figure.painted;
-  auto outlines = within(figure_seconds * patience, [art = std::move(art), width] {
+  auto outlines = within(outline_seconds * patience, [art = std::move(art), width] {
     return read::outline_art(art, width);
   });
-  if (!outlines) return slow(path, "outlining it");
+  if (!outlines) return slow(path, "outlining it", outline_seconds);
   return std::move(*outlines);
 }
 

@@ -11,8 +11,8 @@
 
 namespace platewright {
 
-// Seconds that reading one figure, or making its outlines, may take.
-constexpr double figure_seconds = 6;
+// Seconds that reading one figure may take, and making its outlines: together less than ten.
+constexpr double figure_seconds = 6, outline_seconds = 3.5;
 
 // read::figure of the file's bytes. Error `figure-slow` past the limit.
 Result<Figure> figure_file(const std::string& path, const std::vector<AddedAnchor>& added,
