@@ -4,6 +4,7 @@
 
 #include <cmath>
 #include <map>
+#include <tuple>
 
 #include "platewright/engine.hpp"
 #include "support/demo.hpp"
@@ -15,7 +16,11 @@ using platewright::PageBox;
 using platewright::PagePoint;
 using platewright::PlacedLabel;
 
-Layout layout(const std::string& figure, const std::string& set, bool one_layout) {
+// Each solved once for all tests of this process.
+const Layout& layout(const std::string& figure, const std::string& set, bool one_layout) {
+  static std::map<std::tuple<std::string, std::string, bool>, Layout> known;
+  const auto [at, is_new] = known.try_emplace({figure, set, one_layout});
+  if (!is_new) return at->second;
   platewright::SheetRequest request;
   request.figure = support::demo_svg(figure);
   request.terms = support::demo_terms(figure);
@@ -24,7 +29,8 @@ Layout layout(const std::string& figure, const std::string& set, bool one_layout
   request.one_layout = one_layout;
   auto solved = platewright::solve_layout(request, platewright::usual_environment());
   EXPECT_TRUE(solved.ok()) << figure << " " << set;
-  return solved.ok() ? *solved : Layout{};
+  if (solved.ok()) at->second = *solved;
+  return at->second;
 }
 
 class One_layout : public testing::TestWithParam<std::string> {};
@@ -34,7 +40,7 @@ TEST_P(One_layout, Gives_an_anchor_the_same_leader_in_every_set) {
   platewright::FigureToPage where;
   int shared = 0;
   for (const std::string& set : support::demo_sets(GetParam())) {
-    const Layout solved = layout(GetParam(), set, true);
+    const Layout& solved = layout(GetParam(), set, true);
     if (first.empty()) where = solved.figure_to_page;
     EXPECT_EQ(solved.figure_to_page, where) << set;
     for (const PlacedLabel& label : solved.labels) {
@@ -50,7 +56,7 @@ TEST_P(One_layout, Gives_an_anchor_the_same_leader_in_every_set) {
 
 TEST_P(One_layout, Keeps_labels_apart_on_the_page_and_at_each_reader_s_size) {
   for (const std::string& set : support::demo_sets(GetParam())) {
-    const Layout solved = layout(GetParam(), set, true);
+    const Layout& solved = layout(GetParam(), set, true);
     const double floor = set == "little" || set == "klein" ? 14
                          : set == "middle" || set == "mitte" ? 10 : 8;
     EXPECT_GE(solved.text_size.pt(), floor - 1e-9) << set;

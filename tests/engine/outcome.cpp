@@ -3,6 +3,8 @@
 #include <gtest/gtest.h>
 
 #include <cairo.h>
+
+#include <cctype>
 #include <filesystem>
 #include <pugixml.hpp>
 
@@ -157,20 +159,29 @@ support::Finished expect_sheet_or_findings(const Place& place,
   return done;
 }
 
-void expect_all_sheets_or_findings(const Place& place, const std::string& figure) {
-  expect_sheet_or_findings(
+support::Finished expect_all_sheets_or_findings(const Place& place, const std::string& figure,
+                                                const std::vector<std::string>& posters) {
+  const support::Finished coloured = expect_sheet_or_findings(
       place, {"sheet", figure, "--kind", "colouring", "--out", place.out("colouring.svg")},
       place.out("colouring.svg"));
   const std::string terms = place.figure("starter.terms.yaml");
   const support::Finished listed =
       expect_sheet_or_findings(place, {"anchors", figure, "--starter", terms}, {});
-  if (listed.code != 0 || listed.out.empty()) return;
-  for (const std::string out : {"poster.svg", "poster.pdf"})
+  if (listed.code != 0 || listed.out.empty()) return coloured;
+  for (const std::string& out : posters)
     expect_sheet_or_findings(place,
                              {"sheet", figure, "--terms", terms, "--set", "middle", "--kind",
                               "poster", "--out", place.out(out)},
                              place.out(out));
   fs::remove(terms);
+  return coloured;
+}
+
+std::string test_name(const testing::TestParamInfo<std::string>& info) {
+  std::string name = info.param;
+  for (char& c : name)
+    if (!std::isalnum(static_cast<unsigned char>(c))) c = '_';
+  return name;
 }
 
 std::string plain_figure(const std::string& inside, const std::string& before) {

@@ -2,6 +2,8 @@
 // memory, with nothing left behind and nothing given away.
 #pragma once
 
+#include <gtest/gtest.h>
+
 #include <string>
 #include <vector>
 
@@ -32,8 +34,14 @@ support::Finished expect_sheet_or_findings(const Place& place,
                                            const std::vector<std::string>& arguments,
                                            const std::string& output);
 
-// Colouring page, anchor list with starter terms, and a poster of them, of any figure.
-void expect_all_sheets_or_findings(const Place& place, const std::string& figure);
+// Colouring page (which is returned), anchor list with starter terms, and posters of them, of any
+// figure.
+support::Finished expect_all_sheets_or_findings(
+    const Place& place, const std::string& figure,
+    const std::vector<std::string>& posters = {"poster.svg", "poster.pdf"});
+
+// A file's name as the name of a test.
+std::string test_name(const testing::TestParamInfo<std::string>& info);
 
 // An output SVG: well-formed, nothing in it runs or reaches outside.
 void expect_safe_svg(const std::string& bytes, const std::string& what);

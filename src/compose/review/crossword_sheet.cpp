@@ -18,8 +18,7 @@ constexpr double clue_gap = 6;      // mm between grid and clues, and between th
 constexpr double widest_cell = 13;  // mm
 constexpr double least_square = 5.5;
 constexpr double hand_square = 11;    // as much as a small hand needs
-constexpr double smallest = 0.75;      // of the wanted type, to keep grid and clues together
-constexpr int bank_age = 10;          // readers up to this age see the words to choose from
+constexpr double least_share = 0.75;   // of the wanted type, to keep grid and clues together
 constexpr std::size_t longest_answer = 16;
 
 // "(4, 4)": letters of each word.
@@ -144,7 +143,7 @@ std::vector<Page> pages_of(const SheetInput& input, const CrissCross& puzzle,
     return entries.empty() ? 0.0 : bank_at(f).height + 4 + clue_gap;
   };
   for (const Length size : reading_sizes(in)) {
-    if (size < reading_sizes(in).front() * smallest) break;
+    if (size < reading_sizes(in).front() * least_share) break;
     font.size = size;
     const double clues = std::max(clue_column(in, across, font, column_width).height,
                                   clue_column(in, down, font, column_width).height);

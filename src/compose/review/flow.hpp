@@ -13,6 +13,8 @@
 
 namespace platewright::compose {
 
+inline constexpr int bank_age = 10;  // readers up to this age see the words to choose from
+
 // One kind's pages in the making: its sheet, or its key, which has no line for a name.
 class ReviewPages {
  public:

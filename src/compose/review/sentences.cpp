@@ -15,7 +15,6 @@ namespace {
 
 constexpr double number_room = 1.9;   // ems of the type
 constexpr double block_gap = 4;       // mm
-constexpr int bank_age = 10;          // readers up to this age see the words to choose from
 
 struct Statement {
   StudyTerm term;

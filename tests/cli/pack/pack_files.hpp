@@ -15,8 +15,12 @@ namespace pack {
 class Small {
  public:
   Small();
+  // The same with "out" and "cache" as one build from cold made them, built once a process.
+  static Small built();
   std::string path(const std::string& name) const { return scratch_ / name; }
   std::string manifest() const { return path("small.yaml"); }
+  // Leaves the child out, which takes most of the time.
+  void without_child() const;
   // Replaces the first `what` in a file.
   void change(const std::string& file, const std::string& what, const std::string& by) const;
   support::Finished make(const std::string& out, const std::string& cache,
@@ -24,6 +28,7 @@ class Small {
                          const support::Limits& limits = {}) const;
 
  private:
+  explicit Small(const Small& made, const std::vector<std::string>& folders);
   support::Scratch scratch_;
 };
 
