@@ -51,6 +51,7 @@ struct Figure {
   FigureGrid silhouette;  // 255 where painted
   FigureGrid detail;      // 0 calm .. 255 busy
   std::vector<Anchor> anchors;  // sorted by name
+  std::vector<FigureBox> insets;    // leaders keep out of them, but for those that end there
   std::vector<std::string> hidden;  // anchors of parts that this version does not show
   const Anchor* find(std::string_view wanted) const {
     for (const Anchor& a : anchors)

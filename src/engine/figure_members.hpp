@@ -54,9 +54,10 @@ struct Members<Anchor> {
 template <>
 struct Members<Figure> {
   static void of(Like<Figure> auto& value, auto&& visit) {
-    auto& [name, title, description, svg, view_box, painted, silhouette, detail, anchors, hidden] =
-        value;
-    visit(name, title, description, svg, view_box, painted, silhouette, detail, anchors, hidden);
+    auto& [name, title, description, svg, view_box, painted, silhouette, detail, anchors, insets,
+           hidden] = value;
+    visit(name, title, description, svg, view_box, painted, silhouette, detail, anchors, insets,
+          hidden);
   }
 };
 

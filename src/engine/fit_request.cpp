@@ -25,6 +25,7 @@ place::FitRequest base_request(const Figure& figure, const Style& style, const P
       r.profile.emplace_back(grid.box.x + first * grid.cell,
                              grid.box.x + (last + 1) * grid.cell);
   }
+  r.insets = figure.insets;
   r.detail_box = figure.detail.box;
   r.detail_columns = figure.detail.columns;
   r.detail_rows = figure.detail.rows;

@@ -102,10 +102,10 @@ template <>
 struct Members<place::FitRequest> {
   static void of(Like<place::FitRequest> auto& value, auto&& visit) {
     auto& [area, painted, profile, detail_box, detail_columns, detail_rows, detail, labels,
-           text_pt, gutter, widest_gutter, target_clear, obstacles, inside, rules, weights, slot,
-           stub, most_scale, fixed_scale, wanted_share, numbers, calm] = value;
+           text_pt, gutter, widest_gutter, target_clear, obstacles, insets, inside, rules, weights,
+           slot, stub, most_scale, fixed_scale, wanted_share, numbers, calm] = value;
     visit(area, painted, profile, detail_box, detail_columns, detail_rows, detail, labels, text_pt,
-          gutter, widest_gutter, target_clear, obstacles, inside, rules, weights, slot, stub,
+          gutter, widest_gutter, target_clear, obstacles, insets, inside, rules, weights, slot, stub,
           most_scale, fixed_scale, wanted_share, numbers, calm);
   }
 };

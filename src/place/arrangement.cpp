@@ -159,6 +159,7 @@ Built build(const FitRequest& request, const Arrangement& a, double scale) {
   for (std::size_t i = 0; i < request.labels.size(); ++i)
     p.labels.push_back(on_page(request.labels[i], variants_of(request, a, i, scratch), to_page));
   p.obstacles = request.obstacles;
+  for (const FigureBox& inset : request.insets) p.obstacles.push_back(to_page(inset));
   add_inside(request, a, to_page, p);
   if (request.detail_columns > 0 && request.detail_rows > 0) {
     p.detail.box = to_page(request.detail_box);

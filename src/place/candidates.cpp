@@ -98,14 +98,6 @@ bool leaves_room(const Rulebook& rules, const Placed& self, const Foreign& forei
   return true;
 }
 
-bool clear_of_obstacles(const Problem& problem, const Placed& self) {
-  for (const PageBox& o : problem.obstacles)
-    for (const PagePoint& p : self.target->points)
-      for (const Segment& s : branch_to(self.side, self.port, problem.stub, p))
-        if (enters(s, o)) return false;
-  return true;
-}
-
 }  // namespace
 
 Offer all_targets(const Problem& problem) {

@@ -106,7 +106,7 @@ struct Problem {
   std::vector<Label> labels;
   std::vector<Column> columns;  // at most one a side, or two a side for a staggered second column (outer after inner)
   std::vector<Row> rows;        // may be empty
-  std::vector<PageBox> obstacles;  // label boxes and leaders keep out of them
+  std::vector<PageBox> obstacles;  // label boxes keep out of them, and leaders that end elsewhere
   DetailField detail;
   Rules rules;
   Weights weights;

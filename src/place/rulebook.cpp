@@ -81,6 +81,14 @@ Placed make_placed(int label, Side side, const PageBox& box, PagePoint port, con
   return {label, side, box, port, &target, {left, top, right - left, bottom - top}};
 }
 
+bool clear_of_obstacles(const Problem& problem, const Placed& self) {
+  for (const PageBox& o : problem.obstacles)
+    for (const PagePoint& p : self.target->points)
+      for (const Segment& s : branch_to(self.side, self.port, problem.stub, p))
+        if (enters(s, o) && !(s.to == p && o.contains(p))) return false;
+  return true;
+}
+
 bool stands(const Rulebook& rules, const Placement& placement, int label) {
   const Problem& problem = *rules.problem;
   const PageBox& box = placement.box;
@@ -101,13 +109,9 @@ bool stands(const Rulebook& rules, const Placement& placement, int label) {
     for (const PagePoint& p : self.target->points)
       if (r.side == Side::top ? p.y <= r.edge + 0.05 : p.y >= r.edge - 0.05) return false;
   }
-  for (const PageBox& o : problem.obstacles) {
+  for (const PageBox& o : problem.obstacles)
     if (overlap(box, o)) return false;
-    for (const PagePoint& p : self.target->points)
-      for (const Segment& s : branch_to(self.side, self.port, problem.stub, p))
-        if (enters(s, o)) return false;
-  }
-  return true;
+  return clear_of_obstacles(problem, self);
 }
 
 bool passes(const Rulebook& rules, const Placed& a, int other, PagePoint point) {

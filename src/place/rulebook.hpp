@@ -42,6 +42,9 @@ struct Rulebook {
   double anchor_gap(int a, int b) const;
 };
 
+// No leader runs over an obstacle, but to a target in it.
+bool clear_of_obstacles(const Problem& problem, const Placed& self);
+
 // Rules of one label by itself: inside its column or row, off the obstacles,
 // its target on the far side of the port.
 bool stands(const Rulebook& rules, const Placement& placement, int label);

@@ -194,8 +194,13 @@ std::vector<Violation> verify(const Problem& problem, const Solution& solution) 
         add("leader-label", label, label.anchor, in);
     for (const PageBox& o : problem.obstacles) {
       if (const double gap = box_gap(p.box, o); gap < -tolerance) add("obstacle", label, "", -gap);
-      for (const Line& line : all[i].lines)
+      for (const Line& line : all[i].lines) {
+        // A leader may end in one.
+        if (std::find(all[i].ends.begin(), all[i].ends.end(), line.b) != all[i].ends.end() &&
+            o.contains(line.b))
+          continue;
         if (const double in = inside_length(line, o); in > 0) add("obstacle", label, "", in);
+      }
     }
   }
   if (solution.placements.size() > n)

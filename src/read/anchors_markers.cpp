@@ -14,7 +14,7 @@
 namespace platewright::read {
 namespace {
 
-constexpr const char* shown = "display:inline !important;visibility:visible !important";
+constexpr const char* shown_style = "display:inline !important;visibility:visible !important";
 
 // Style attributes changed for the time of measuring, and elements added.
 class Changes {
@@ -26,7 +26,7 @@ class Changes {
     if (style) {
       node.attribute("style").set_value(plain(style.value()).c_str());
     } else {
-      node.append_attribute("style").set_value(shown);
+      node.append_attribute("style").set_value(shown_style);
     }
   }
   void added(pugi::xml_node node) { added_.push_back(node); }
@@ -61,7 +61,7 @@ class Changes {
       if (declaration.starts_with("display:") || declaration.starts_with("visibility:")) continue;
       out.append(declaration).append(";");
     }
-    return out + shown;
+    return out + shown_style;
   }
   static void restore(Old old, const char* name) {
     if (old.there) {

@@ -12,6 +12,7 @@
 #include "read/anchors_regions.hpp"
 #include "read/figure_grids.hpp"
 #include "read/figure_version.hpp"
+#include "read/insets.hpp"
 #include "read/read.hpp"
 #include "read/svg_document.hpp"
 #include "read/svg_drawing.hpp"
@@ -123,6 +124,7 @@ std::string restyled_document(pugi::xml_node root, const IdMap& ids,
 
 struct Look {
   FigureGrid silhouette, detail;
+  std::vector<FigureBox> insets;
   std::vector<DrawnRegion> regions;
   std::vector<Mask> masks;
   Pixels pixels;
@@ -130,7 +132,8 @@ struct Look {
 
 // Leaves the tree fit for nothing else.
 std::optional<Look> look(pugi::xml_node root, const RasterFrame& frame, IdMap& ids,
-                         std::vector<DrawnRegion> regions, std::string& why) {
+                         std::vector<DrawnRegion> regions, const std::vector<Inset>& insets,
+                         Findings& findings, std::string& why) {
   note_shapes(root, regions, ids);
   const RestyledDocument document = [&](const std::vector<Restyled>& changes) {
     return restyled_document(root, ids, changes);
@@ -146,6 +149,7 @@ std::optional<Look> look(pugi::xml_node root, const RasterFrame& frame, IdMap& i
   }
   seen.silhouette = silhouette(pixels, frame);
   seen.detail = detail(pixels, frame);
+  seen.insets = inset_boxes(insets, *drawing, frame.view, findings);
   measure_regions(*drawing, frame.view, regions);
   if (std::ranges::any_of(regions, [](const DrawnRegion& r) { return !r.measured; }))
     // A hidden region has no geometry until it is shown.
@@ -208,6 +212,7 @@ Result<Figure> figure(std::string_view bytes, const std::string& path,
   remove_markers(document.root());
   ids = ids_of(document.root());
   std::vector<DrawnRegion> regions = drawn_regions(document.root(), ids);
+  const std::vector<Inset> insets = declared_insets(document, ids);
   each_element(document.root(),
                [](pugi::xml_node node) { node.remove_attribute(origin_attribute); });
 
@@ -219,13 +224,14 @@ Result<Figure> figure(std::string_view bytes, const std::string& path,
   figure.svg = to_text(document.root());
 
   const RasterFrame frame = raster_frame(*view, look_side);
-  std::optional<Look> seen = look(document.root(), frame, ids, std::move(regions), why);
+  std::optional<Look> seen = look(document.root(), frame, ids, std::move(regions), insets, findings, why);
   if (!seen) {
     findings.push_back(refused(path, why));
     return findings;
   }
   figure.silhouette = std::move(seen->silhouette);
   figure.detail = std::move(seen->detail);
+  figure.insets = std::move(seen->insets);
   figure.painted = painted_box(figure.silhouette);
   if (figure.painted.w <= 0)
     findings.push_back(error("figure-empty", document.at(document.root()),

@@ -34,7 +34,7 @@ constexpr std::size_t weight_of_mask = 24;
 constexpr std::size_t slow_filter = 40;
 constexpr std::size_t most_weight = 12'000;
 
-std::vector<double> numbers(std::string_view text) {
+std::vector<double> number_list(std::string_view text) {
   std::vector<double> values;
   for (std::size_t i = 0; i < text.size();) {
     const std::size_t start = text.find_first_not_of(" \t\r\n,", i);
@@ -47,7 +47,7 @@ std::vector<double> numbers(std::string_view text) {
 }
 
 bool kernel_fits(const pugi::xml_node& node) {
-  std::vector<double> order = numbers(node.attribute("order").value());
+  std::vector<double> order = number_list(node.attribute("order").value());
   if (order.empty()) order = {3};
   if (order.size() == 1) order.push_back(order[0]);
   const auto fits = [](double v) {
@@ -55,13 +55,13 @@ bool kernel_fits(const pugi::xml_node& node) {
   };
   if (!fits(order[0]) || !fits(order[1])) return false;
   const double wanted = order[0] * order[1];
-  const auto given = static_cast<double>(numbers(node.attribute("kernelMatrix").value()).size());
+  const auto given = static_cast<double>(number_list(node.attribute("kernelMatrix").value()).size());
   return wanted == given && wanted <= static_cast<double>(most_kernel_numbers);
 }
 
 bool lower(pugi::xml_node node, const char* name, double most) {
   pugi::xml_attribute attribute = node.attribute(name);
-  const std::vector<double> values = numbers(attribute.value());
+  const std::vector<double> values = number_list(attribute.value());
   if (std::ranges::all_of(values, [&](double v) { return v <= most; })) return false;
   std::string text;
   for (const double v : values)

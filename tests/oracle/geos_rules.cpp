@@ -148,7 +148,11 @@ std::vector<Broken> geos_rules(const place::Problem& problem, const std::vector<
       const PageBox core = o.grown(-slack);
       if (core.w <= 0 || core.h <= 0) continue;
       const Geometry shape = draw.box(core);
-      if (draw.meet(drawn.back().box, shape) || draw.meet(drawn.back().leader, shape))
+      // Branches that end in it may enter it.
+      std::vector<PagePoint> elsewhere;
+      for (const PagePoint& e : ends)
+        if (!o.contains(e)) elsewhere.push_back(e);
+      if (draw.meet(drawn.back().box, shape) || draw.meet(draw.leader(p.port, knee, elsewhere), shape))
         broken.push_back({"obstacle", label.anchor, ""});
     }
   }

@@ -116,7 +116,9 @@ bool stands_alone(const Problem& problem, const Option& option, double slack) {
     const PageBox core = obstacle.grown(-slack);
     if (overlap(box, core)) return false;
     for (const Stroke& s : option.strokes)
-      if (core.w > 0 && core.h > 0 && apart(s, core) == 0) return false;
+      // A leader may end in one.
+      if (const bool ends = std::count(option.ends.begin(), option.ends.end(), s.to) > 0 && obstacle.contains(s.to);
+          !ends && core.w > 0 && core.h > 0 && apart(s, core) == 0) return false;
   }
   return true;
 }

@@ -122,6 +122,15 @@ TEST(Verify, Finds_labels_and_leaders_in_obstacles) {
   on_leader.problem.obstacles.push_back({40, 9, 3, 3});
   EXPECT_TRUE(broken_rule(on_leader, "obstacle"));
 }
+TEST(Verify, Lets_a_leader_end_in_an_obstacle) {
+  Pair p = pair();
+  const PagePoint end = p.problem.labels[0].targets[0].points[0];
+  p.problem.obstacles.push_back({end.x - 0.4, end.y - 0.4, 0.8, 0.8});
+  EXPECT_FALSE(broken_rule(p, "obstacle"));
+  p.problem.obstacles.back().x = end.x - 1.5;  // the leader runs through to its end beyond
+  p.problem.obstacles.back().w = 1;
+  EXPECT_TRUE(broken_rule(p, "obstacle"));
+}
 TEST(Verify, Finds_labels_without_a_place) {
   Pair p = pair();
   p.solution.placements.pop_back();
