@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "compose/emphasised.hpp"
 #include "compose/pack_parts.hpp"
 #include "text/code.hpp"
 
@@ -51,17 +52,32 @@ class TextPage {
                                         style_.pack.reading_leading, width);
   }
 
+  // A paragraph's lines, and the step from one to the next.
+  std::pair<std::vector<PiecedLine>, double> lines_of(const PageBlock& block, const text::Font& font,
+                                                      double width) const {
+    const text::Block plain = set(block.text, font, width);
+    std::vector<PiecedLine> lines;
+    if (block.emphasis.empty())
+      for (const text::Line& line : plain.lines)
+        lines.push_back({{{line, 0}}, line.advance, line.ascent});
+    else
+      lines = emphasised(block.text, block.emphasis, font, input_.matter.language,
+                         *input_.typesetter, width);
+    return {std::move(lines), plain.leading};
+  }
+
   // One line of a block as a strip.
-  Strip line_strip(const text::Line& line, double indent, double step) const {
+  Strip line_strip(const PiecedLine& line, double indent, double step) const {
     Strip strip;
     strip.height = step;
     strip.draw = [this, line, indent](LinkedPage& page, double x, double y, double width) {
-      const double left = reads_right(input_) ? x + indent : x;
-      page.page.items.push_back(
-          Group{Role::instruction,
-                {},
-                {line_in(input_, line, left, y + line.ascent, width - indent, false,
-                         style_.type.ink)}});
+      Group group{Role::instruction, {}, {}};
+      for (const Piece& piece : line.pieces) {
+        const double begin = indent + piece.offset;
+        group.items.push_back(line_in(input_, piece.line, reads_right(input_) ? x + begin : x,
+                                      y + line.ascent, width - begin, false, style_.type.ink));
+      }
+      page.page.items.push_back(std::move(group));
     };
     return strip;
   }
@@ -70,9 +86,9 @@ class TextPage {
     text::Font font = body_;
     font.bold = true;
     font.size = font.size * 1.25;
-    const text::Block set_block = set(block.text, font, width_);
-    for (std::size_t i = 0; i < set_block.lines.size(); ++i) {
-      Strip strip = line_strip(set_block.lines[i], 0, set_block.leading);
+    const auto [lines, leading] = lines_of(block, font, width_);
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+      Strip strip = line_strip(lines[i], 0, leading);
       strip.above = i == 0 ? 0.9 * em_ : 0;
       strip.stay = true;
       push(std::move(strip));
@@ -81,14 +97,13 @@ class TextPage {
 
   void prose(const PageBlock& block, const std::string& mark, double indent) {
     if (block.text.empty()) return;
-    const text::Block lines = set(block.text, body_, width_ - indent);
+    const auto [lines, leading] = lines_of(block, body_, width_ - indent);
     const bool item = !mark.empty();
-    for (std::size_t i = 0; i < lines.lines.size(); ++i) {
-      Strip strip = line_strip(lines.lines[i], indent, lines.leading);
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+      Strip strip = line_strip(lines[i], indent, leading);
       if (i == 0) strip.above = item ? 0.25 * em_ : 0.6 * em_;
       // No single line of a paragraph alone on a page; a question keeps its lines.
-      strip.stay = block.lines > 0 || (lines.lines.size() > 1 &&
-                                       (i == 0 || i + 2 == lines.lines.size()));
+      strip.stay = block.lines > 0 || (lines.size() > 1 && (i == 0 || i + 2 == lines.size()));
       if (i == 0 && item) {
         text::Font font = body_;
         font.bold = block.kind == Kind::number;

@@ -23,12 +23,19 @@ std::string edition_key(const EditionInput& input, const std::vector<std::string
     const auto found = input.texts->find(page_path(plan, page.name, edition.set));
     if (found == input.texts->end()) continue;
     key.add(page.name).add(found->second.title);
-    for (const PageBlock& block : found->second.blocks)
+    for (const PageBlock& block : found->second.blocks) {
       key.add(std::to_string(static_cast<int>(block.kind)))
           .add(block.text)
           .add(std::to_string(block.number))
           .add(std::to_string(block.lines))
           .add(block.link);
+      for (const Emphasis& e : block.emphasis)
+        key.add("emphasis")
+            .add(std::to_string(e.from))
+            .add(std::to_string(e.to))
+            .add(e.bold ? "bold" : "")
+            .add(e.italic ? "italic" : "");
+    }
   }
   key.add(std::to_string(environment.source_date));
   return key.digest();

@@ -5,6 +5,7 @@
 #include "base/number.hpp"
 #include "base/quote.hpp"
 #include "base/utf8.hpp"
+#include "read/emphasis.hpp"
 #include "read/encoding.hpp"
 #include "read/read.hpp"
 #include "read/reading.hpp"
@@ -179,10 +180,12 @@ Result<PageText> page_text(std::string_view bytes, const std::string& path) {
       // An item that is a link keeps its words: the code stands below it.
       if (block.text.empty() && !links.empty())
         block.text = links.front().text.empty() ? links.front().link : links.front().text;
+      block.emphasis = take_emphasis(block.text);
       blocks.push_back(std::move(block));
     }
     for (PageBlock& link : links) {
       if (!bare) link.text.clear();
+      take_emphasis(link.text);  // set in bold as it is
       blocks.push_back(std::move(link));
     }
   }

@@ -1,0 +1,28 @@
+// A paragraph in which some words lean or are heavy: lines of pieces, each in one face.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "platewright/page_text.hpp"
+#include "text/text.hpp"
+
+namespace platewright::compose {
+
+struct Piece {
+  text::Line line;
+  double offset = 0;  // mm from where the line begins to where the piece does, as one reads
+};
+struct PiecedLine {
+  std::vector<Piece> pieces;
+  double advance = 0;  // mm
+  double ascent = 0;
+};
+
+// Fills lines of `width` mm word by word; parts at spaces only, so it is for text that has
+// emphasis. A word wider than a line is broken.
+std::vector<PiecedLine> emphasised(const std::string& text, const std::vector<Emphasis>& emphasis,
+                                   const text::Font& font, const std::string& language,
+                                   const text::Typesetter& typesetter, double width);
+
+}  // namespace platewright::compose
