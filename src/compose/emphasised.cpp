@@ -40,7 +40,10 @@ class Filling {
  public:
   Filling(const text::Font& font, const std::string& language, const text::Typesetter& typesetter,
           double width)
-      : font_(font), language_(language), typesetter_(typesetter), width_(width),
+      : font_(font),
+        language_(language),
+        typesetter_(typesetter),
+        width_(width),
         // Between two letters, as some shapers drop it at an end.
         space_(set({"n n", false, false}).advance - set({"nn", false, false}).advance) {}
 

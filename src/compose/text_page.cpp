@@ -53,8 +53,8 @@ class TextPage {
   }
 
   // A paragraph's lines, and the step from one to the next.
-  std::pair<std::vector<PiecedLine>, double> lines_of(const PageBlock& block, const text::Font& font,
-                                                      double width) const {
+  std::pair<std::vector<PiecedLine>, double> lines_of(const PageBlock& block,
+                                                      const text::Font& font, double width) const {
     const text::Block plain = set(block.text, font, width);
     std::vector<PiecedLine> lines;
     if (block.emphasis.empty())

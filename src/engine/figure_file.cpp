@@ -17,7 +17,8 @@ constexpr double patience = 1;
 #endif
 
 Finding slow(const std::string& path, const std::string& what, double seconds) {
-  return error("figure-slow", {path, 0, 0}, what + " takes more than " + format_number(seconds, 1) + " s",
+  return error("figure-slow", {path, 0, 0},
+               what + " takes more than " + format_number(seconds, 1) + " s",
                "make the figure simpler: fewer shapes, shorter paths");
 }
 
@@ -44,9 +45,8 @@ Result<std::string> outlines_of(const Figure& figure, double width, const std::s
   art.svg = figure.svg;
   art.view_box = figure.view_box;
   art.painted = figure.painted;
-  auto outlines = within(outline_seconds * patience, [art = std::move(art), width] {
-    return read::outline_art(art, width);
-  });
+  auto outlines = within(outline_seconds * patience,
+                         [art = std::move(art), width] { return read::outline_art(art, width); });
   if (!outlines) return slow(path, "outlining it", outline_seconds);
   return std::move(*outlines);
 }

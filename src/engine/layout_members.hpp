@@ -101,12 +101,12 @@ struct Members<place::Effort> {
 template <>
 struct Members<place::FitRequest> {
   static void of(Like<place::FitRequest> auto& value, auto&& visit) {
-    auto& [area, painted, profile, detail_box, detail_columns, detail_rows, detail, labels,
-           text_pt, gutter, widest_gutter, target_clear, obstacles, insets, inside, rules, weights,
-           slot, stub, most_scale, fixed_scale, wanted_share, numbers, calm] = value;
+    auto& [area, painted, profile, detail_box, detail_columns, detail_rows, detail, labels, text_pt,
+           gutter, widest_gutter, target_clear, obstacles, insets, inside, rules, weights, slot,
+           stub, most_scale, fixed_scale, wanted_share, numbers, calm] = value;
     visit(area, painted, profile, detail_box, detail_columns, detail_rows, detail, labels, text_pt,
-          gutter, widest_gutter, target_clear, obstacles, insets, inside, rules, weights, slot, stub,
-          most_scale, fixed_scale, wanted_share, numbers, calm);
+          gutter, widest_gutter, target_clear, obstacles, insets, inside, rules, weights, slot,
+          stub, most_scale, fixed_scale, wanted_share, numbers, calm);
   }
 };
 

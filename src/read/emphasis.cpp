@@ -6,11 +6,11 @@ namespace platewright::read {
 namespace {
 
 struct Mark {
-  std::size_t at = 0;   // in the text without marks
+  std::size_t at = 0;  // in the text without marks
   std::size_t stars = 0;
   bool opens = false, closes = false;
   bool paired = false;
-  bool ends_pair = false;   // with `partner`, before it
+  bool ends_pair = false;  // with `partner`, before it
   std::size_t partner = 0;
 };
 

@@ -224,7 +224,8 @@ Result<Figure> figure(std::string_view bytes, const std::string& path,
   figure.svg = to_text(document.root());
 
   const RasterFrame frame = raster_frame(*view, look_side);
-  std::optional<Look> seen = look(document.root(), frame, ids, std::move(regions), insets, findings, why);
+  std::optional<Look> seen =
+      look(document.root(), frame, ids, std::move(regions), insets, findings, why);
   if (!seen) {
     findings.push_back(refused(path, why));
     return findings;

@@ -55,7 +55,8 @@ bool kernel_fits(const pugi::xml_node& node) {
   };
   if (!fits(order[0]) || !fits(order[1])) return false;
   const double wanted = order[0] * order[1];
-  const auto given = static_cast<double>(number_list(node.attribute("kernelMatrix").value()).size());
+  const auto given =
+      static_cast<double>(number_list(node.attribute("kernelMatrix").value()).size());
   return wanted == given && wanted <= static_cast<double>(most_kernel_numbers);
 }
 

@@ -18,7 +18,7 @@ constexpr double clue_gap = 6;      // mm between grid and clues, and between th
 constexpr double widest_cell = 13;  // mm
 constexpr double least_square = 5.5;
 constexpr double hand_square = 11;    // as much as a small hand needs
-constexpr double least_share = 0.75;   // of the wanted type, to keep grid and clues together
+constexpr double least_share = 0.75;  // of the wanted type, to keep grid and clues together
 constexpr std::size_t longest_answer = 16;
 
 // "(4, 4)": letters of each word.
