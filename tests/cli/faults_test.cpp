@@ -146,7 +146,7 @@ TEST(Faults, Files_that_go_and_come_while_they_are_read_are_findings_or_read_who
     }
   });
   int good = 0;
-  for (int round = 0; round < 8; ++round) {
+  for (int round = 0; round < 12; ++round) {
     const std::string out = scratch / ("out-" + std::to_string(round));
     const auto made = support::platewright(
         {"sheet", scratch / "tooth.svg", "--terms", scratch / "tooth.terms.yaml", "--set", "middle",

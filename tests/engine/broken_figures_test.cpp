@@ -4,7 +4,6 @@
 #include <sys/stat.h>
 
 #include <algorithm>
-#include <cctype>
 
 #include "engine/outcome.hpp"
 #include "support/demo.hpp"

@@ -96,8 +96,7 @@ TEST_P(MadeFigure, Gives_a_sheet_or_findings) {
     const Place place;
     const std::string file = place.figure(made.name + ".svg");
     support::write(file, made.bytes);
-    // As SVG they are read back by their colouring page.
-    const support::Finished done = expect_all_sheets_or_findings(place, file, {"poster.pdf"});
+    const support::Finished done = expect_all_sheets_or_findings(place, file);
     if (made.wanted >= 0) {
       EXPECT_EQ(done.code, made.wanted) << done.said();
     }

@@ -159,8 +159,7 @@ support::Finished expect_sheet_or_findings(const Place& place,
   return done;
 }
 
-support::Finished expect_all_sheets_or_findings(const Place& place, const std::string& figure,
-                                                const std::vector<std::string>& posters) {
+support::Finished expect_all_sheets_or_findings(const Place& place, const std::string& figure) {
   const support::Finished coloured = expect_sheet_or_findings(
       place, {"sheet", figure, "--kind", "colouring", "--out", place.out("colouring.svg")},
       place.out("colouring.svg"));
@@ -168,7 +167,7 @@ support::Finished expect_all_sheets_or_findings(const Place& place, const std::s
   const support::Finished listed =
       expect_sheet_or_findings(place, {"anchors", figure, "--starter", terms}, {});
   if (listed.code != 0 || listed.out.empty()) return coloured;
-  for (const std::string& out : posters)
+  for (const std::string out : {"poster.svg", "poster.pdf"})
     expect_sheet_or_findings(place,
                              {"sheet", figure, "--terms", terms, "--set", "middle", "--kind",
                               "poster", "--out", place.out(out)},

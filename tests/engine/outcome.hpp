@@ -34,11 +34,9 @@ support::Finished expect_sheet_or_findings(const Place& place,
                                            const std::vector<std::string>& arguments,
                                            const std::string& output);
 
-// Colouring page (which is returned), anchor list with starter terms, and posters of them, of any
-// figure.
-support::Finished expect_all_sheets_or_findings(
-    const Place& place, const std::string& figure,
-    const std::vector<std::string>& posters = {"poster.svg", "poster.pdf"});
+// Colouring page, anchor list with starter terms, and a poster of them, of any figure; what making
+// the colouring page came to.
+support::Finished expect_all_sheets_or_findings(const Place& place, const std::string& figure);
 
 // A file's name as the name of a test.
 std::string test_name(const testing::TestParamInfo<std::string>& info);

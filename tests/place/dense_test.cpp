@@ -103,7 +103,7 @@ TEST(Untangling, Keeps_the_fewest_faults_where_no_way_out_exists) {
 TEST(Dense_pages, Of_seventy_numbers_at_four_fifths_of_the_room_are_solved) {
   for (std::uint64_t seed = 1; seed <= 3; ++seed) {
     const Problem p = numbers(70, seed);
-    const auto solved = solve(p, Effort{.proof = 20'000});
+    const auto solved = solve(p);
     ASSERT_TRUE(std::holds_alternative<Solution>(solved)) << seed;
     EXPECT_TRUE(verify(p, std::get<Solution>(solved)).empty()) << seed;
   }

@@ -59,8 +59,8 @@ TEST(Pack_again, Remakes_kept_work_that_was_spoiled) {
                                                       : bytes.replace(bytes.size() / 2, 1, "~~"));
     }
   ASSERT_GT(spoiled, 6);
+  // All of them: heart, child and child without muscles, for two sets.
   EXPECT_EQ(told(small.make("again", "cache", {"--json"}))["parts_made"].as<int>(), 6);
-  // All: heart, child and child without muscles, for two sets.
   EXPECT_EQ(pack::files(small.path("again")), first);
 }
 

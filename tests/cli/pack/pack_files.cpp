@@ -60,14 +60,6 @@ Small Small::built() {
   return Small(base, {"out", "cache"});
 }
 
-void Small::without_child() const {
-  const std::string text = support::bytes_of(path("small.yaml"));
-  const std::size_t child = text.find("  child:"), pages = text.find("pages:\n"),
-                    body = text.find("  - {title: {en: Body");
-  ASSERT_TRUE(child < pages && pages < body && body < text.size());
-  support::write(path("small.yaml"), text.substr(0, child) + text.substr(pages, body - pages));
-}
-
 void Small::change(const std::string& file, const std::string& what, const std::string& by) const {
   std::string text = support::bytes_of(path(file));
   const std::size_t at = text.find(what);

@@ -19,8 +19,6 @@ class Small {
   static Small built();
   std::string path(const std::string& name) const { return scratch_ / name; }
   std::string manifest() const { return path("small.yaml"); }
-  // Leaves the child out, which takes most of the time.
-  void without_child() const;
   // Replaces the first `what` in a file.
   void change(const std::string& file, const std::string& what, const std::string& by) const;
   support::Finished make(const std::string& out, const std::string& cache,
@@ -28,7 +26,7 @@ class Small {
                          const support::Limits& limits = {}) const;
 
  private:
-  explicit Small(const Small& made, const std::vector<std::string>& folders);
+  Small(const Small& made, const std::vector<std::string>& folders);
   support::Scratch scratch_;
 };
 

@@ -31,7 +31,6 @@ void expect_whole(const std::string& folder, const std::map<std::string, std::st
 
 TEST(Pack_killed, Leaves_the_last_whole_editions_when_killed_at_any_moment) {
   const pack::Small small;
-  small.without_child();
   ASSERT_EQ(small.make("out", "cache").code, 0);
   const auto old_files = pack::files(small.path("out"));
   small.change("small.yaml", "A small pack", "Another pack");

@@ -25,7 +25,7 @@ std::vector<MazeCell> open_from(const Maze& m, MazeCell c) {
 // A graph that is connected and has one passage less than cells is a tree: between any two
 // cells there is exactly one way.
 TEST(Maze, Is_a_tree_whose_one_way_passes_the_stations_in_order) {
-  for (std::uint64_t seed = 0; seed < 80; ++seed) {
+  for (std::uint64_t seed = 0; seed < 200; ++seed) {
     Random random(seed);
     const int columns = 6 + static_cast<int>(seed % 15), rows = 8 + static_cast<int>(seed % 11);
     const int stations = 2 + static_cast<int>(seed % 9);
