@@ -31,8 +31,9 @@ void add_inside(const FitRequest& request, const Arrangement& a, const FigureToP
     all.push_back(inside.back());
   }
   std::vector<PageBox> taken;
+  const std::vector<PageBox> obstacles = p.obstacles;
   for (const Label& label : inside)
-    if (const auto place = place_inside(label, all, taken, request.rules)) {
+    if (const auto place = place_inside(label, all, taken, obstacles, request.rules)) {
       taken.push_back(place->box);
       p.obstacles.push_back(kept_free(place->box, request.rules));
     }
@@ -158,8 +159,7 @@ Built build(const FitRequest& request, const Arrangement& a, double scale) {
   std::vector<Variant> scratch;
   for (std::size_t i = 0; i < request.labels.size(); ++i)
     p.labels.push_back(on_page(request.labels[i], variants_of(request, a, i, scratch), to_page));
-  p.obstacles = request.obstacles;
-  for (const FigureBox& inset : request.insets) p.obstacles.push_back(to_page(inset));
+  p.obstacles = obstacles_on_page(request, to_page);
   add_inside(request, a, to_page, p);
   if (request.detail_columns > 0 && request.detail_rows > 0) {
     p.detail.box = to_page(request.detail_box);

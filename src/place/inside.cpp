@@ -82,7 +82,8 @@ bool holds(const Room& room, const PageBox& box) {
 }
 
 std::optional<Placement> place_inside(const Label& label, const std::vector<Label>& others,
-                                      const std::vector<PageBox>& taken, const Rules& rules) {
+                                      const std::vector<PageBox>& taken,
+                                      const std::vector<PageBox>& obstacles, const Rules& rules) {
   if (!label.room || label.room->columns <= 0 || label.room->rows <= 0) return std::nullopt;
   const Room& room = *label.room;
   const Taken blocked(room);
@@ -103,6 +104,9 @@ std::optional<Placement> place_inside(const Label& label, const std::vector<Labe
         const double off = distance(middle, wish);
         if (best && off >= nearest) continue;
         const PageBox box{middle.x - w / 2, middle.y - h / 2, w, h};
+        if (std::any_of(obstacles.begin(), obstacles.end(),
+                        [&](const PageBox& o) { return overlap(box, o) && !o.contains(wish); }))
+          continue;
         if (std::any_of(taken.begin(), taken.end(), [&](const PageBox& t) {
               return distance(box, t) < rules.label_gap + 1e-6;
             }))
@@ -122,6 +126,12 @@ std::optional<Placement> place_inside(const Label& label, const std::vector<Labe
     if (best) return best;
   }
   return std::nullopt;
+}
+
+std::vector<PageBox> obstacles_on_page(const FitRequest& request, const FigureToPage& to_page) {
+  std::vector<PageBox> all = request.obstacles;
+  for (const FigureBox& inset : request.insets) all.push_back(to_page(inset));
+  return all;
 }
 
 PageBox kept_free(const PageBox& inside, const Rules& rules) {

@@ -22,9 +22,13 @@ bool holds(const Room& room, const PageBox& box);
 
 // The place in the room nearest to the label's best target: label_gap of free cells
 // around the box, off `taken` by label_gap, off the first targets of `others` by
-// anchor_gap. The first variant that fits.
+// anchor_gap, and off the obstacles that do not hold its target. The first variant that fits.
 std::optional<Placement> place_inside(const Label& label, const std::vector<Label>& others,
-                                      const std::vector<PageBox>& taken, const Rules& rules);
+                                      const std::vector<PageBox>& taken,
+                                      const std::vector<PageBox>& obstacles, const Rules& rules);
+
+// A request's obstacles and its figure's insets.
+std::vector<PageBox> obstacles_on_page(const FitRequest& request, const FigureToPage& to_page);
 
 // What keeps labels and leaders off a label that stands inside.
 PageBox kept_free(const PageBox& inside, const Rules& rules);

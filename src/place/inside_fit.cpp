@@ -33,10 +33,11 @@ std::optional<Fit> whole_fit(const FitRequest& request, const std::vector<bool>&
     placements[i] = fit.solution.placements[k++];
   }
   std::vector<PageBox> taken;
+  const std::vector<PageBox> obstacles = obstacles_on_page(request, fit.figure_to_page);
   bool all = true;
   for (std::size_t i = 0; i < n; ++i) {
     if (!inside[i]) continue;
-    const auto place = place_inside(labels[i], labels, taken, request.rules);
+    const auto place = place_inside(labels[i], labels, taken, obstacles, request.rules);
     if (!place) {
       homeless[i] = true;
       all = false;
@@ -47,7 +48,7 @@ std::optional<Fit> whole_fit(const FitRequest& request, const std::vector<bool>&
   }
   if (!all) return std::nullopt;
   fit.problem.labels = std::move(labels);
-  fit.problem.obstacles = request.obstacles;
+  fit.problem.obstacles = obstacles;
   fit.solution.placements = std::move(placements);
   fit.as_number = std::move(as_number);
   return fit;

@@ -70,7 +70,7 @@ struct FitRequest {
   double widest_gutter = 30;
   double target_clear = 0;          // leaders end at least so far inside; reserved
   std::vector<PageBox> obstacles;
-  std::vector<FigureBox> insets;    // parts of the figure that are obstacles
+  std::vector<FigureBox> insets;    // parts of the figure that are obstacles, too
   std::vector<FitLabel> inside;     // labels that `build` places in their rooms
   Rules rules;
   Weights weights;

@@ -193,6 +193,8 @@ std::vector<Violation> verify(const Problem& problem, const Solution& solution) 
       if (const double in = inside_length(line, p.box); in > 0)
         add("leader-label", label, label.anchor, in);
     for (const PageBox& o : problem.obstacles) {
+      // What it holds may be named in it.
+      if (p.side == Side::inside && o.contains(label.targets.front().points.front())) continue;
       if (const double gap = box_gap(p.box, o); gap < -tolerance) add("obstacle", label, "", -gap);
       for (const Line& line : all[i].lines) {
         // A leader may end in one.

@@ -12,17 +12,19 @@ namespace {
 using platewright::Layout;
 using platewright::PagePoint;
 
-// A stem with five parts, all to be labelled on the right, where an inset with one more stands.
-Layout layout(const std::string& mark) {
+// A stem with five parts, all to be labelled on the right, where an inset with one more stands;
+// with `named`, the inset's ground has a label that stands in it.
+Layout layout(const std::string& mark, bool named = false) {
   const support::Scratch scratch;
   std::string svg =
       "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 200 200\">"
       "<rect x=\"40\" y=\"10\" width=\"30\" height=\"180\" fill=\"#9ab973\"/>"
-      "<g " + mark + "><rect x=\"110\" y=\"60\" width=\"80\" height=\"80\" fill=\"#eee\"/>"
+      "<g " + mark + "><rect " + (named ? "data-anchor=\"ground\" " : "") + "x=\"110\" y=\"60\" width=\"80\" height=\"80\" fill=\"#eee\"/>"
       "<circle id=\"anchor-cell\" cx=\"150\" cy=\"100\" r=\"2\"/></g>";
   std::string terms =
       "figure: stem.svg\nsets:\n  all: {ages: 11-14, language: en}\nterms:\n"
       "  cell: {all: Cell}\n";
+  if (named) terms += "  ground: {all: Close-up, inside: yes}\n";
   for (int i = 0; i < 5; ++i) {
     const std::string name = "part-" + std::to_string(i);
     svg += "<circle id=\"anchor-" + name + "\" cx=\"55\" cy=\"" + std::to_string(40 + 30 * i) +
@@ -64,6 +66,15 @@ TEST(Inset, Is_crossed_by_no_leader_but_to_what_it_shows) {
   EXPECT_GT(over_the_inset(layout("id=\"close-up\"")), 0) << "this figure asks for no way around";
   const Layout kept = layout("data-inset=\"yes\"");
   EXPECT_EQ(kept.labels.size(), 6U);
+  EXPECT_EQ(over_the_inset(kept), 0);
+}
+
+TEST(Inset, May_have_a_label_within_and_is_crossed_no_more_for_it) {
+  const Layout kept = layout("data-inset=\"yes\"", true);
+  ASSERT_EQ(kept.labels.size(), 7U);
+  int within = 0;
+  for (const auto& label : kept.labels) within += label.side == platewright::Side::inside;
+  EXPECT_EQ(within, 1);
   EXPECT_EQ(over_the_inset(kept), 0);
 }
 

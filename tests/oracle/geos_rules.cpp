@@ -147,6 +147,8 @@ std::vector<Broken> geos_rules(const place::Problem& problem, const std::vector<
     for (const PageBox& o : problem.obstacles) {
       const PageBox core = o.grown(-slack);
       if (core.w <= 0 || core.h <= 0) continue;
+      // What it holds may be named in it.
+      if (p.side == Side::inside && o.contains(label.targets.front().points.front())) continue;
       const Geometry shape = draw.box(core);
       // Branches that end in it may enter it.
       std::vector<PagePoint> elsewhere;

@@ -96,7 +96,7 @@ TEST(Inside, Finds_a_place_whenever_there_is_one) {
     other.anchor = "other";
     other.targets.push_back({{{at.x + random.in(-9, 9), at.y + random.in(-9, 9)}}, 0});
     const Rules rules;
-    const auto place = place_inside(label, {other}, {}, rules);
+    const auto place = place_inside(label, {other}, {}, {}, rules);
     // Every place whose surroundings are whole cells, by looking at each cell.
     const Room& room = *label.room;
     const double cw = room.box.w / room.columns, ch = room.box.h / room.rows;
