@@ -18,7 +18,7 @@ struct PageBlock {
   enum class Kind { heading, paragraph, bullet, number, caution, link, new_page };
   Kind kind = Kind::paragraph;
   std::string text;
-  std::vector<Emphasis> emphasis;  // of a paragraph or an item
+  std::vector<Emphasis> emphasis;  // of all but a link
   int number = 0;    // of a numbered item
   int lines = 0;     // ruled lines to write on below it
   std::string link;  // address, printed as a code

@@ -11,13 +11,25 @@ struct Bit {
   bool bold = false, italic = false;
   bool like(const Bit& other) const { return bold == other.bold && italic == other.italic; }
 };
-using Word = std::vector<Bit>;
+// What stands between two places where a line may end.
+struct Word {
+  std::vector<Bit> bits;
+  bool spaced = false;  // a space follows, unless the line ends
+};
 
-std::vector<Word> words_of(const std::string& text, const std::vector<Emphasis>& emphasis) {
+std::vector<Word> words_of(const std::string& text, const std::vector<Emphasis>& emphasis,
+                           const std::vector<std::size_t>& breaks) {
   std::vector<Word> words(1);
+  std::size_t next = 0;
   for (std::size_t i = 0; i < text.size(); ++i) {
-    if (text[i] == ' ') {
-      if (!words.back().empty()) words.emplace_back();
+    // A soft hyphen, which is not shown here, is no place to break.
+    const bool soft = i >= 2 && text.compare(i - 2, 2, "\u00AD") == 0;
+    if (next < breaks.size() && i >= breaks[next]) {
+      ++next;
+      if (!soft && !words.back().bits.empty()) words.emplace_back();
+    }
+    if (text[i] == ' ' && next < breaks.size() && text.find_first_not_of(' ', i) >= breaks[next]) {
+      words.back().spaced = true;
       continue;
     }
     Bit bit{{text[i]}, false, false};
@@ -27,12 +39,13 @@ std::vector<Word> words_of(const std::string& text, const std::vector<Emphasis>&
         bit.italic = bit.italic || e.italic;
       }
     // The bytes of one letter lie in one stretch, as marks stand between letters.
-    if (!words.back().empty() && words.back().back().like(bit))
-      words.back().back().text += text[i];
+    std::vector<Bit>& bits = words.back().bits;
+    if (!bits.empty() && bits.back().like(bit))
+      bits.back().text += text[i];
     else
-      words.back().push_back(std::move(bit));
+      bits.push_back(std::move(bit));
   }
-  if (words.back().empty()) words.pop_back();
+  if (words.back().bits.empty()) words.pop_back();
   return words;
 }
 
@@ -49,10 +62,11 @@ class Filling {
 
   void add(const Word& word) {
     double advance = 0;
-    for (const Bit& bit : word) advance += set(bit).advance;
-    if (!line_.empty() && used_ + space_ + advance > width_ + 1e-6) finish();
+    for (const Bit& bit : word.bits) advance += set(bit).advance;
+    const double apart = !line_.empty() && line_.back().spaced ? space_ : 0;
+    if (!line_.empty() && used_ + apart + advance > width_ + 1e-6) finish();
     if (advance > width_) return add_long(word);
-    used_ += (line_.empty() ? 0 : space_) + advance;
+    used_ += (line_.empty() ? 0 : apart) + advance;
     line_.push_back(word);
   }
   std::vector<PiecedLine> all() {
@@ -82,9 +96,9 @@ class Filling {
       run = {};
     };
     for (std::size_t w = 0; w < line_.size(); ++w)
-      for (std::size_t b = 0; b < line_[w].size(); ++b) {
-        const Bit& bit = line_[w][b];
-        const bool apart = w > 0 && b == 0;
+      for (std::size_t b = 0; b < line_[w].bits.size(); ++b) {
+        const Bit& bit = line_[w].bits[b];
+        const bool apart = w > 0 && b == 0 && line_[w - 1].spaced;
         if (!run.text.empty() && run.like(bit)) {
           run.text += (apart ? " " : "") + bit.text;
           continue;
@@ -100,7 +114,7 @@ class Filling {
   }
 
   void add_long(const Word& word) {
-    for (const Bit& bit : word)
+    for (const Bit& bit : word.bits)
       for (text::Line& part :
            typesetter_.paragraph(bit.text, face(bit), language_, 1, width_).lines) {
         PiecedLine line;
@@ -126,7 +140,8 @@ std::vector<PiecedLine> emphasised(const std::string& text, const std::vector<Em
                                    const text::Font& font, const std::string& language,
                                    const text::Typesetter& typesetter, double width) {
   Filling filling(font, language, typesetter, width);
-  for (const Word& word : words_of(text, emphasis)) filling.add(word);
+  for (const Word& word : words_of(text, emphasis, typesetter.breaks(text, language)))
+    filling.add(word);
   return filling.all();
 }
 

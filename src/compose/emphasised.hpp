@@ -19,8 +19,8 @@ struct PiecedLine {
   double ascent = 0;
 };
 
-// Fills lines of `width` mm word by word; parts at spaces only, so it is for text that has
-// emphasis. A word wider than a line is broken.
+// Fills lines of `width` mm word by word, as Typesetter::paragraph does for text of one face (but
+// never parts at a soft hyphen). A word wider than a line is broken.
 std::vector<PiecedLine> emphasised(const std::string& text, const std::vector<Emphasis>& emphasis,
                                    const text::Font& font, const std::string& language,
                                    const text::Typesetter& typesetter, double width);

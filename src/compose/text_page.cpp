@@ -66,17 +66,19 @@ class TextPage {
     return {std::move(lines), plain.leading};
   }
 
+  void add_line(Group& group, const PiecedLine& line, double x, double y, double width) const {
+    for (const Piece& piece : line.pieces)
+      group.items.push_back(line_in(input_, piece.line, reads_right(input_) ? x + piece.offset : x,
+                                    y, width - piece.offset, false, style_.type.ink));
+  }
+
   // One line of a block as a strip.
   Strip line_strip(const PiecedLine& line, double indent, double step) const {
     Strip strip;
     strip.height = step;
     strip.draw = [this, line, indent](LinkedPage& page, double x, double y, double width) {
       Group group{Role::instruction, {}, {}};
-      for (const Piece& piece : line.pieces) {
-        const double begin = indent + piece.offset;
-        group.items.push_back(line_in(input_, piece.line, reads_right(input_) ? x + begin : x,
-                                      y + line.ascent, width - begin, false, style_.type.ink));
-      }
+      add_line(group, line, reads_right(input_) ? x + indent : x, y + line.ascent, width - indent);
       page.page.items.push_back(std::move(group));
     };
     return strip;
@@ -144,16 +146,15 @@ class TextPage {
     bold.bold = true;
     const text::Line head =
         input_.typesetter->line(input_.words->at("caution"), bold, input_.matter.language);
-    const text::Block lines = set(block.text, body_, width_ - 3 * pad - sign);
-    const double text_height =
-        lines.leading * static_cast<double>(1 + lines.lines.size()) + 0.2 * em_;
+    const auto [lines, leading] = lines_of(block, body_, width_ - 3 * pad - sign);
+    const double text_height = leading * static_cast<double>(1 + lines.size()) + 0.2 * em_;
     Strip strip;
     strip.above = 0.8 * em_;
     strip.height = std::max(text_height, 0.87 * sign) + 2 * pad;
     const text::Font mark_font{body_.face, Length::mm(0.5 * sign), true, false};
     const text::Line mark = input_.typesetter->line("!", mark_font, "en");
-    strip.draw = [this, pad, sign, head, lines, mark, height = strip.height](
-                     LinkedPage& page, double x, double y, double width) {
+    strip.draw = [this, pad, sign, head, lines = lines, leading = leading, mark,
+                  height = strip.height](LinkedPage& page, double x, double y, double width) {
       const Colour colour = style_.pack.caution;
       Group group{Role::instruction, {}, {}};
       group.items.push_back(
@@ -172,10 +173,9 @@ class TextPage {
       double baseline = y + pad + head.ascent;
       group.items.push_back(
           line_in(input_, head, text_x, baseline, text_width, false, style_.type.ink));
-      for (const text::Line& line : lines.lines) {
-        baseline += lines.leading;
-        group.items.push_back(
-            line_in(input_, line, text_x, baseline, text_width, false, style_.type.ink));
+      for (const PiecedLine& line : lines) {
+        baseline += leading;
+        add_line(group, line, text_x, baseline, text_width);
       }
       page.page.items.push_back(std::move(group));
     };

@@ -164,6 +164,7 @@ Result<PageText> page_text(std::string_view bytes, const std::string& path) {
     if (end == std::string_view::npos) break;
     rest.remove_prefix(end + 1);
   }
+  take_emphasis(page.text.title);  // it stands in contents and bookmarks, too
   if (page.text.title.empty())
     reading.error({1, 1}, "page-title", "the page has no title", "begin it with a line # Title");
   if (page.text.blocks.empty())

@@ -226,6 +226,13 @@ std::vector<Block> Typesetter::ways(std::string_view text, const Font& font,
   return result;
 }
 
+std::vector<std::size_t> Typesetter::breaks(std::string_view text,
+                                            std::string_view language) const {
+  std::vector<std::size_t> ends;
+  for (const Piece& piece : pieces_of(std::string(text), language)) ends.push_back(piece.end);
+  return ends;
+}
+
 Block Typesetter::paragraph(std::string_view text, const Font& font, std::string_view language,
                             double leading_ems, double width) const {
   Breakable breakable(*impl_, text, font, language);

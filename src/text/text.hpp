@@ -79,6 +79,10 @@ class Typesetter {
   Block paragraph(std::string_view text, const Font& font, std::string_view language,
                   double leading_ems, double width) const;
 
+  // Where lines of a text may end, by the Unicode line-breaking algorithm (UAX 14), in bytes;
+  // the text's end is the last. Spaces at a line's end come before its break.
+  std::vector<std::size_t> breaks(std::string_view text, std::string_view language) const;
+
   // Characters of `text` that no face of the font's list has (so that they would print
   // as boxes), each once; empty when all is well. The system's other faces do not count.
   std::vector<char32_t> missing(std::string_view text, const Font& font) const;

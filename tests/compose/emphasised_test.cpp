@@ -53,6 +53,27 @@ TEST(Emphasised, Keeps_every_line_within_the_width_and_pieces_in_a_row) {
   }
 }
 
+TEST(Emphasised, Breaks_where_a_script_without_spaces_may_and_at_hyphens) {
+  const text::Typesetter typesetter;
+  const text::Font wide{"Noto Sans CJK SC", Length::pt(14), false, false};
+  std::string text;
+  for (int i = 0; i < 12; ++i) text += "心脏是肌肉，";
+  const auto lines = emphasised(text, {{0, 6, true, false}}, wide, "zh", typesetter, 60);
+  ASSERT_GE(lines.size(), 4U);
+  std::string whole;
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    EXPECT_LE(lines[i].advance, 60.3);
+    if (i + 1 < lines.size()) {
+      EXPECT_GT(lines[i].advance, 45) << "a line is filled";
+    }
+    EXPECT_FALSE(lines[i].pieces.front().line.text.starts_with("，"));
+    for (const Piece& piece : lines[i].pieces) whole += piece.line.text;
+  }
+  EXPECT_EQ(whole, text);
+  EXPECT_EQ(told(emphasised("low-lying *", {{0, 4, false, true}}, font, "en", typesetter, 12)),
+            "[i low-]/[lying]/[*]/");
+}
+
 TEST(Emphasised, Breaks_a_word_wider_than_a_line) {
   const text::Typesetter typesetter;
   const std::string text = "a " + std::string(60, 'm');
