@@ -83,16 +83,16 @@ class Filling {
   }
   text::Line set(const Bit& bit) const { return typesetter_.line(bit.text, face(bit), language_); }
 
-  // Words of one face side by side are one piece.
+  // Words of one face side by side are one run.
   void finish() {
     PiecedLine line;
     Bit run;
     const auto push = [&] {
       if (run.text.empty()) return;
-      Piece piece{set(run), line.advance};
-      line.advance += piece.line.advance;
-      line.ascent = std::max(line.ascent, piece.line.ascent);
-      line.pieces.push_back(std::move(piece));
+      FacedRun faced{set(run), line.advance};
+      line.advance += faced.line.advance;
+      line.ascent = std::max(line.ascent, faced.line.ascent);
+      line.runs.push_back(std::move(faced));
       run = {};
     };
     for (std::size_t w = 0; w < line_.size(); ++w)
@@ -120,7 +120,7 @@ class Filling {
         PiecedLine line;
         line.advance = part.advance;
         line.ascent = part.ascent;
-        line.pieces.push_back({std::move(part), 0});
+        line.runs.push_back({std::move(part), 0});
         lines_.push_back(std::move(line));
       }
   }

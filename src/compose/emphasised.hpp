@@ -1,4 +1,4 @@
-// A paragraph in which some words lean or are heavy: lines of pieces, each in one face.
+// A paragraph in which some words lean or are heavy: lines of runs, each in one face.
 #pragma once
 
 #include <string>
@@ -9,12 +9,12 @@
 
 namespace platewright::compose {
 
-struct Piece {
+struct FacedRun {
   text::Line line;
-  double offset = 0;  // mm from where the line begins to where the piece does, as one reads
+  double offset = 0;  // mm from where the line begins to where the run does, as one reads
 };
 struct PiecedLine {
-  std::vector<Piece> pieces;
+  std::vector<FacedRun> runs;
   double advance = 0;  // mm
   double ascent = 0;
 };

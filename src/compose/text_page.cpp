@@ -67,9 +67,9 @@ class TextPage {
   }
 
   void add_line(Group& group, const PiecedLine& line, double x, double y, double width) const {
-    for (const Piece& piece : line.pieces)
-      group.items.push_back(line_in(input_, piece.line, reads_right(input_) ? x + piece.offset : x,
-                                    y, width - piece.offset, false, style_.type.ink));
+    for (const FacedRun& run : line.runs)
+      group.items.push_back(line_in(input_, run.line, reads_right(input_) ? x + run.offset : x, y,
+                                    width - run.offset, false, style_.type.ink));
   }
 
   // One line of a block as a strip.

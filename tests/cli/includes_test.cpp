@@ -1,5 +1,5 @@
 // Who may include what: the stages run one way. Linking keeps our own folders
-// apart; this keeps system headers apart too.
+// apart; this keeps system headers apart too. And what is named in them.
 #include <gtest/gtest.h>
 
 #include <filesystem>
@@ -76,6 +76,31 @@ TEST(Includes, Follow_the_table_of_DEVELOPERS_md) {
     }
   }
   EXPECT_GT(seen, 300);
+}
+
+// The linker keeps one of two types of one name and says nothing.
+TEST(Types, Of_one_namespace_have_names_of_their_own) {
+  std::map<std::string, std::string> where;  // by namespace and name
+  for (const char* folder : {"include/platewright", "src"})
+    for (const auto& entry : fs::recursive_directory_iterator(support::source(folder))) {
+      const std::string ending = entry.path().extension().string();
+      if (ending != ".cpp" && ending != ".hpp") continue;
+      std::string space;
+      bool local = false;  // in a namespace without a name
+      for (const std::string& line : support::split(support::bytes_of(entry.path()), '\n')) {
+        if (line == "namespace {") local = true;
+        if (line == "}  // namespace") local = false;
+        const std::vector<std::string> words = support::split(line, ' ');
+        if (words.size() == 3 && words[0] == "namespace" && words[2] == "{") space = words[1];
+        if (local || line.find('{') == std::string::npos) continue;
+        std::size_t at = words[0] == "struct" || words[0] == "class" ? 1 : 0;
+        if (words.size() > 2 && words[0] == "enum" && words[1] == "class") at = 2;
+        if (at == 0 || words[at].find_first_of(":<") != std::string::npos) continue;
+        const auto [it, fresh] = where.emplace(space + "::" + words[at], entry.path().string());
+        EXPECT_TRUE(fresh) << it->first << " is in " << it->second << " and in " << entry.path();
+      }
+    }
+  EXPECT_GT(where.size(), 300U);
 }
 
 TEST(Includes, Public_headers_name_no_third_party) {

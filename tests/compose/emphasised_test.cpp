@@ -1,4 +1,4 @@
-// Lines of pieces: every word once and in its face, none beyond the width.
+// Lines of runs: every word once and in its face, none beyond the width.
 #include "compose/emphasised.hpp"
 
 #include <gtest/gtest.h>
@@ -13,8 +13,11 @@ const text::Font font{"Andika", Length::pt(14), false, false};
 std::string told(const std::vector<PiecedLine>& lines) {
   std::string all;
   for (const PiecedLine& line : lines) {
-    for (const Piece& piece : line.pieces)
-      all += (piece.line.font.bold ? "[b " : piece.line.font.italic ? "[i " : "[") + piece.line.text + "]";
+    for (const FacedRun& run : line.runs)
+      all += (run.line.font.bold     ? "[b "
+              : run.line.font.italic ? "[i "
+                                     : "[") +
+             run.line.text + "]";
     all += "/";
   }
   return all;
@@ -27,7 +30,7 @@ TEST(Emphasised, Sets_each_word_once_in_its_face) {
   EXPECT_EQ(told(lines), "[the bee][i Apis mellifera][, small]/");
 }
 
-TEST(Emphasised, Keeps_every_line_within_the_width_and_pieces_in_a_row) {
+TEST(Emphasised, Keeps_every_line_within_the_width_and_runs_in_a_row) {
   const text::Typesetter typesetter;
   std::string text;
   std::vector<Emphasis> emphasis;
@@ -42,10 +45,10 @@ TEST(Emphasised, Keeps_every_line_within_the_width_and_pieces_in_a_row) {
     for (const PiecedLine& line : lines) {
       EXPECT_LE(line.advance, width + 0.3);
       double end = -1;
-      for (const Piece& piece : line.pieces) {
-        EXPECT_GE(piece.offset, end - 1e-9);
-        end = piece.offset + piece.line.advance;
-        whole += piece.line.text + ' ';
+      for (const FacedRun& run : line.runs) {
+        EXPECT_GE(run.offset, end - 1e-9);
+        end = run.offset + run.line.advance;
+        whole += run.line.text + ' ';
       }
       EXPECT_NEAR(end, line.advance, 1e-9);
     }
@@ -66,8 +69,8 @@ TEST(Emphasised, Breaks_where_a_script_without_spaces_may_and_at_hyphens) {
     if (i + 1 < lines.size()) {
       EXPECT_GT(lines[i].advance, 45) << "a line is filled";
     }
-    EXPECT_FALSE(lines[i].pieces.front().line.text.starts_with("，"));
-    for (const Piece& piece : lines[i].pieces) whole += piece.line.text;
+    EXPECT_FALSE(lines[i].runs.front().line.text.starts_with("，"));
+    for (const FacedRun& run : lines[i].runs) whole += run.line.text;
   }
   EXPECT_EQ(whole, text);
   EXPECT_EQ(told(emphasised("low-lying *", {{0, 4, false, true}}, font, "en", typesetter, 12)),
