@@ -2,6 +2,7 @@
 // numbers at its leaders come back here with lines to write on.
 #include <algorithm>
 #include <cmath>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -98,6 +99,68 @@ RulingSize ruling_size(const SheetInput& input, bool trace) {
   return size;
 }
 
+// Where a row of ruled lines stands: page and column from 0, mm on the page.
+struct RowPlace {
+  std::size_t page = 0;
+  int column = 0;
+  double top = 0;
+};
+
+// Columns that rows are set in one below another; the first page may begin lower.
+struct RowColumns {
+  int count = 1;
+  double first_top = 0, top = 0, bottom = 0;
+};
+
+// Fills each column down to `foot` mm; a row is never parted, and one that is
+// higher than a column has it alone.
+std::vector<RowPlace> fill_columns(std::span<const double> heights, const RowColumns& columns,
+                                   double foot) {
+  std::vector<RowPlace> places;
+  RowPlace at{0, 0, columns.first_top};
+  for (const double height : heights) {
+    if (!places.empty() && at.top + height > foot + 1e-6) {
+      if (++at.column == columns.count) at = {at.page + 1, 0, 0};
+      at.top = at.page == 0 ? columns.first_top : columns.top;
+    }
+    places.push_back(at);
+    at.top += height;
+  }
+  return places;
+}
+
+// The same with columns as short, in steps of `grain` mm, as takes no page more.
+std::vector<RowPlace> fill_evenly(std::span<const double> heights, const RowColumns& columns,
+                                  double grain) {
+  std::vector<RowPlace> full = fill_columns(heights, columns, columns.bottom);
+  const double highest = *std::max_element(heights.begin(), heights.end());
+  for (double foot = std::max(columns.first_top, columns.top) + highest; foot < columns.bottom;
+       foot += grain) {
+    std::vector<RowPlace> even = fill_columns(heights, columns, foot);
+    if (even.back().page == full.back().page) return even;
+  }
+  return full;
+}
+
+// As few pages as hold the rows, all filled about alike: no column to the foot while
+// the next is empty, no page with one last row. Each page takes its share of what is left.
+std::vector<RowPlace> place_rows(std::span<const double> heights, RowColumns columns,
+                                 double grain) {
+  std::vector<RowPlace> places;
+  for (std::size_t page = 0; !heights.empty(); ++page) {
+    std::size_t here = 0;
+    for (RowPlace& place : fill_evenly(heights, columns, grain)) {
+      if (place.page > 0) break;
+      place.page = page;
+      places.push_back(place);
+      ++here;
+    }
+    heights = heights.subspan(here);
+    columns.first_top = columns.top;
+  }
+  return places;
+}
+
 std::vector<Page> rows_on(const SheetInput& input, Rows rows, std::string_view kind_name,
                             std::string_view instruction, std::string_view note, bool with_bank) {
   const Plan& plan = *input.plan;
@@ -165,32 +228,16 @@ std::vector<Page> rows_on(const SheetInput& input, Rows rows, std::string_view k
       top += bank + 5;
     }
   }
-  const auto height_of = [&](const Row& row) {
-    return model_height + step * static_cast<double>(row.lines.size());
-  };
-  // Columns of one page end about level: none is filled to the foot while the
-  // next stays empty.
-  double total = 0;
-  for (const Row& row : all) total += height_of(row);
-  const double room = area.bottom() - top;
-  const double level =
-      columns > 1 && total <= room * columns
-          ? std::min(room, std::ceil(total / columns / step - 1e-9) * step)
-          : room;
-  int column = 0;
-  double y = top;
-  for (const Row& row : all) {
-    const double need = height_of(row);
-    const double foot = pages.size() == 1 ? top + level : area.bottom();
-    if (y + need > foot + 1e-6 && y > top + 1e-6) {
-      if (++column >= columns) {
-        begin();
-        column = 0;
-        top = area.top() + head;
-      }
-      y = top;
-    }
-    const double offset = column * (number_width + line_width + rows_apart);
+  std::vector<double> heights;
+  for (const Row& row : all)
+    heights.push_back(model_height + step * static_cast<double>(row.lines.size()));
+  const std::vector<RowPlace> places =
+      place_rows(heights, {columns, top, area.top() + head, area.bottom()}, step / 4);
+  for (std::size_t r = 0; r < all.size(); ++r) {
+    const Row& row = all[r];
+    while (pages.size() <= places[r].page) begin();
+    double y = places[r].top;
+    const double offset = places[r].column * (number_width + line_width + rows_apart);
     const double left = ltr ? area.left() + offset + number_width
                             : area.right() - offset - number_width - line_width;
     Group group{Role::blank_list, {}, {}};
@@ -232,7 +279,6 @@ std::vector<Page> rows_on(const SheetInput& input, Rows rows, std::string_view k
       }
     }
     pages.back().items.push_back(std::move(group));
-    y += step * static_cast<double>(row.lines.size());
   }
   return pages;
 }

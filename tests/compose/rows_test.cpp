@@ -1,7 +1,9 @@
 // Sheets from a hand-made layout: what stands where, in millimetres.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <functional>
+#include <utility>
 
 #include "compose/extent.hpp"
 #include "compose/listing.hpp"
@@ -86,6 +88,41 @@ TEST(Worksheet, Puts_numbers_at_the_leaders_and_rulings_of_the_blank_s_length_on
   for (const Page& page : pages) {
     for (const std::string& text : texts(page)) EXPECT_FALSE(text.starts_with("Word ")) << text;
     EXPECT_EQ(page.description.find("Word "), std::string::npos);
+  }
+}
+
+std::size_t ruled_rows(const Page& page) {
+  return static_cast<std::size_t>(
+      std::count_if(page.items.begin(), page.items.end(), [](const Item& item) {
+        const auto* group = std::get_if<Group>(&item);
+        return group && group->role == Role::blank_list;
+      }));
+}
+
+TEST(Worksheet_and_copywork, Spread_their_rows_evenly_over_as_few_pages_as_hold_them) {
+  Made made(60);
+  const std::vector<PlacedLabel> all = made.plan.layout.labels;
+  for (const auto& [sheet, columns] :
+       {std::pair(&worksheet, std::size_t{2}), std::pair(&key, std::size_t{2}),
+        std::pair(&copywork, std::size_t{1})}) {
+    std::size_t most = 0;  // rows that a page ever held
+    for (std::size_t labels = 1; labels <= all.size(); ++labels) {
+      made.plan.layout.labels.assign(all.begin(), all.begin() + static_cast<long>(labels));
+      const std::vector<Page> pages = sheet(made.input);
+      std::size_t total = 0, least = 1000, largest = 0;
+      for (std::size_t p = 1; p < pages.size(); ++p) {
+        total += ruled_rows(pages[p]);
+        least = std::min(least, ruled_rows(pages[p]));
+        largest = std::max(largest, ruled_rows(pages[p]));
+      }
+      EXPECT_EQ(total, labels);
+      // Columns of all pages are level to a row; the last takes what is left.
+      EXPECT_GT(least + 2 * columns, largest) << labels << " labels";
+      // No more pages than full ones: until a second page is needed, all are on one.
+      if (pages.size() == 2) most = largest;
+      EXPECT_EQ(pages.size() - 1, (total + most - 1) / most) << labels << " labels";
+    }
+    EXPECT_GT(most, 4U);
   }
 }
 
