@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <cstdint>
 
 #include "base/at.hpp"
 #include "place/cost_terms.hpp"
@@ -16,11 +17,31 @@ struct Board {
   Draft& draft;
   const Problem& problem;
   std::vector<Placed> spots;
+  // Where each label is, once more, for the loops over all of them.
+  struct Middle {
+    int station = -1;
+    double along = 0;  // of its box, along the station
+  };
+  std::vector<Middle> middles;
+  std::size_t last_clash = 0;  // the label that was last in the way: often it is again
 
   Board(const std::vector<Station>& s, double f, Draft& d)
-      : stations(s), fair(f), draft(d), problem(*s.front().rules->problem), spots(d.size()) {
+      : stations(s),
+        fair(f),
+        draft(d),
+        problem(*s.front().rules->problem),
+        spots(d.size()),
+        middles(d.size()) {
     for (std::size_t i = 0; i < d.size(); ++i)
-      if (d[i].station >= 0) spots[i] = spot(d[i]);
+      if (d[i].station >= 0) put(i, d[i]);
+  }
+  double middle_of(const Station& s, const PageBox& box) const {
+    return (s.start(box) + s.end(box)) / 2;
+  }
+  void put(std::size_t label, const Seat& seat) {
+    draft[label] = seat;
+    spots[label] = spot(seat);
+    middles[label] = {seat.station, middle_of(stations[at(seat.station)], spots[label].box)};
   }
   Placed spot(const Seat& seat) const {
     return placed(problem, placement_of(stations[at(seat.station)], seat.choice),
@@ -30,25 +51,23 @@ struct Board {
     return gap_cost(problem.weights, s.start(spots[at(b)].box) - s.end(spots[at(a)].box), fair) +
            group_cost(problem.weights, problem.labels[at(a)], problem.labels[at(b)]);
   }
-  // Neighbours of a box on a station, leaving out up to two labels; -1: none.
-  void neighbours(int station, const PageBox& box, int skip, int skip_too, int& before,
-                  int& after) const {
-    const Station& s = stations[at(station)];
+  // Neighbours of a label's box on a station; -1: none.
+  void neighbours(int station, const PageBox& box, int label, int& before, int& after) const {
     before = after = -1;
-    const double middle = (s.start(box) + s.end(box)) / 2;
+    const double middle = middle_of(stations[at(station)], box);
     double low = -1e300, high = 1e300;
-    for (std::size_t i = 0; i < draft.size(); ++i) {
+    for (std::size_t i = 0; i < middles.size(); ++i) {
       const int k = static_cast<int>(i);
-      if (draft[i].station != station || k == skip || k == skip_too) continue;
-      const double m = (s.start(spots[i].box) + s.end(spots[i].box)) / 2;
+      if (middles[i].station != station || k == label) continue;
+      const double m = middles[i].along;
       if (m <= middle && m > low) low = m, before = k;
       if (m > middle && m < high) high = m, after = k;
     }
   }
   // What the draft's neighbour terms grow by with this label there.
-  double joining(int label, int station, const PageBox& box, int skip) {
+  double joining(int label, int station, const PageBox& box) {
     int before = -1, after = -1;
-    neighbours(station, box, label, skip, before, after);
+    neighbours(station, box, label, before, after);
     const Station& s = stations[at(station)];
     double sum = 0;
     const auto term = [&](int other, double free) {
@@ -60,13 +79,17 @@ struct Board {
     if (before >= 0 && after >= 0) sum -= pair_cost(before, after, s);
     return sum;
   }
-  int clashes(const Placed& me, int skip, int enough) const {
-    int count = 0;
-    for (std::size_t i = 0; i < draft.size() && count < enough; ++i) {
-      const int k = static_cast<int>(i);
-      if (k == me.label || k == skip || draft[i].station < 0) continue;
-      if (!compatible(*stations.front().rules, me, spots[i])) ++count;
-    }
+  // The labels that this one would break a rule with, counted up to `enough`.
+  int clashes(const Placed& me, int enough) {
+    const Rulebook& rules = *stations.front().rules;
+    const auto clash = [&](std::size_t i) {
+      return static_cast<int>(i) != me.label && middles[i].station >= 0 &&
+             !compatible(rules, me, spots[i]);
+    };
+    const std::size_t first = last_clash;
+    int count = clash(first);
+    for (std::size_t i = 0; i < middles.size() && count < enough; ++i)
+      if (i != first && clash(i)) ++count, last_clash = i;
     return count;
   }
   double balance(int from, int to) const {
@@ -89,8 +112,8 @@ struct Board {
     const Seat& seat = draft[at(label)];
     if (seat.station < 0) return 10 * broken;
     const double own = choice_cost(stations[at(seat.station)], seat.choice);
-    return (own == never ? broken : own) + joining(label, seat.station, spots[at(label)].box, -1) +
-           broken * clashes(spots[at(label)], -1, 1 << 20);
+    return (own == never ? broken : own) + joining(label, seat.station, spots[at(label)].box) +
+           broken * clashes(spots[at(label)], 1 << 20);
   }
 };
 
@@ -103,12 +126,13 @@ bool move_one(Board& board, int label, long& effort) {
   Seat best_seat;
   struct Place {
     double value;
-    std::size_t order;
-    Seat seat;
+    std::uint32_t seat;
   };
   std::vector<Place> places;
-  // A place's neighbour terms can be below zero by what closing a gap saves.
-  const double most_saved = board.problem.weights.gap + board.problem.weights.group_break;
+  std::vector<Seat> seats;
+  // A place's neighbour terms can be below zero by what closing a gap saves, and by no more:
+  // between two groups a label is of another group than at least one of them.
+  const double most_saved = board.problem.weights.gap + 1e-9;
   for (std::size_t k = 0; k < board.stations.size(); ++k) {
     const Station& s = board.stations[k];
     const StationLabel& l = s.labels[at(label)];
@@ -120,14 +144,14 @@ bool move_one(Board& board, int label, long& effort) {
         for (const int v : l.variants) {
           const double value = line + whole.variants[at(v)].penalty;
           if (value - most_saved >= best || !box_fits(s, label, v, slot)) continue;
-          places.push_back(
-              {value, places.size(), {static_cast<int>(k), {label, v, l.targets[t], slot}}});
+          places.push_back({value, static_cast<std::uint32_t>(seats.size())});
+          seats.push_back({static_cast<int>(k), {label, v, l.targets[t], slot}});
         }
       }
   }
   // Few of them are looked at, so they are taken from a heap, cheapest first.
   const auto later = [](const Place& a, const Place& b) {
-    return a.value != b.value ? a.value > b.value : a.order > b.order;
+    return a.value != b.value ? a.value > b.value : a.seat > b.seat;
   };
   std::make_heap(places.begin(), places.end(), later);
   int clashing = 0;
@@ -137,17 +161,17 @@ bool move_one(Board& board, int label, long& effort) {
     std::pop_heap(places.begin(), end, later);
     effort -= 1;
     if (effort < 0) break;
-    const Placed me = board.spot(place.seat);
-    const double value = place.value + board.joining(label, place.seat.station, me.box, -1);
+    const Seat& seat = seats[place.seat];
+    const Placed me = board.spot(seat);
+    const double value = place.value + board.joining(label, seat.station, me.box);
     if (value >= best) continue;
     const int enough = 1 + static_cast<int>(std::max(0.0, (best - value) / broken));
-    const int clashes = board.clashes(me, -1, enough);
+    const int clashes = board.clashes(me, enough);
     clashing += clashes > 0;
-    if (value + broken * clashes < best) best = value + broken * clashes, best_seat = place.seat;
+    if (value + broken * clashes < best) best = value + broken * clashes, best_seat = seat;
   }
   if (best_seat.station < 0) return false;
-  board.draft[at(label)] = best_seat;
-  board.spots[at(label)] = board.spot(best_seat);
+  board.put(at(label), best_seat);
   return true;
 }
 
@@ -172,8 +196,8 @@ bool swap_two(Board& board, int a, int b) {
   board.draft[at(a)] = new_a;
   board.draft[at(b)] = new_b;
   if (draft_cost(board.stations, board.fair, board.draft) < before - 1e-7) {
-    board.spots[at(a)] = board.spot(new_a);
-    board.spots[at(b)] = board.spot(new_b);
+    board.put(at(a), new_a);
+    board.put(at(b), new_b);
     return true;
   }
   board.draft[at(a)] = seat_a;
