@@ -12,6 +12,7 @@ namespace {
 // Steps of luminance within two pixels that still count as calm: a soft shade does, a
 // line does not.
 constexpr double calm = 0.09;
+constexpr int reach = 2;
 
 double light(std::uint32_t argb) {
   const auto channel = [&](int shift) { return static_cast<std::uint8_t>(on_white(argb, shift)); };
@@ -39,15 +40,26 @@ FigureGrid text_room(const Mask& mask, const Pixels& pixels, const RasterFrame& 
     for (int x = 0; x < room.columns; ++x)
       if (window.x + x < pixels.width && window.y + y < pixels.height)
         lights[at(x, y)] = light(pixels.at(window.x + x, window.y + y));
+  // The darkest and the lightest within two pixels: first along rows, then down columns.
+  std::vector<double> dark(lights.size()), bright(lights.size());
+  for (int y = 0; y < room.rows; ++y)
+    for (int x = 0; x < room.columns; ++x) {
+      double low = 1, high = 0;
+      for (int i = std::max(0, x - reach); i <= std::min(room.columns - 1, x + reach); ++i) {
+        low = std::min(low, lights[at(i, y)]);
+        high = std::max(high, lights[at(i, y)]);
+      }
+      dark[at(x, y)] = low;
+      bright[at(x, y)] = high;
+    }
   for (int y = 0; y < room.rows; ++y)
     for (int x = 0; x < room.columns; ++x) {
       if (!mask.at(window.x + x, window.y + y)) continue;
       double low = 1, high = 0;
-      for (int j = std::max(0, y - 2); j <= std::min(room.rows - 1, y + 2); ++j)
-        for (int i = std::max(0, x - 2); i <= std::min(room.columns - 1, x + 2); ++i) {
-          low = std::min(low, lights[at(i, j)]);
-          high = std::max(high, lights[at(i, j)]);
-        }
+      for (int j = std::max(0, y - reach); j <= std::min(room.rows - 1, y + reach); ++j) {
+        low = std::min(low, dark[at(x, j)]);
+        high = std::max(high, bright[at(x, j)]);
+      }
       if (high - low <= calm)
         room.values[at(x, y)] = static_cast<std::uint8_t>(1 + std::floor(254 * low));
     }
