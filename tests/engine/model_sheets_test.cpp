@@ -4,6 +4,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <set>
 
 #include "platewright/engine.hpp"
 #include "support/scratch.hpp"
@@ -110,6 +112,52 @@ TEST(Model_sheets, Rows_take_what_full_columns_leave) {
   });
   EXPECT_GT(across, 3);
   EXPECT_TRUE(std::any_of(layout.fallbacks.begin(), layout.fallbacks.end(), [](const auto& f) { return f.step == "rows"; }));
+}
+
+// Of either side of the straight line through the first two.
+double turn(platewright::PagePoint a, platewright::PagePoint b, platewright::PagePoint c) {
+  return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
+}
+
+TEST(Model_sheets, A_second_column_takes_what_columns_and_rows_leave) {
+  Sheets sheets;
+  std::string rows, anchors = "anchors:\n";
+  for (int i = 0; i < 18; ++i) {
+    const std::string name = "p" + std::to_string(10 + i);
+    rows += "  " + name + ": {m: Long name of water plant " + std::to_string(10 + i) + "}\n";
+    anchors += "  " + name + ": {at: [" + std::to_string(25 + 150 * (i * 7 % 18) / 18) + ", " +
+               std::to_string(25 + 5 * i) + "]}\n";
+  }
+  const Layout layout = sheets.layout(rows + anchors, {}, "500x100mm");
+  EXPECT_TRUE(std::any_of(layout.fallbacks.begin(), layout.fallbacks.end(),
+                          [](const auto& f) { return f.step == "second-column"; }));
+  // Boxes end at two lines on a side.
+  std::map<Side, std::set<long>> lines;
+  for (const PlacedLabel& l : layout.labels)
+    lines[l.side].insert(std::lround(10 * (l.side == Side::left ? l.box.right() : l.box.left())));
+  std::size_t columns = 0;
+  for (const auto& [side, at] : lines) {
+    EXPECT_TRUE(side == Side::left || side == Side::right);
+    columns += at.size();
+  }
+  EXPECT_GE(columns, 3U);
+  EXPECT_LE(columns, 4U);
+  // Leaders from the outer column run between the inner labels, and cross none.
+  for (const PlacedLabel& l : layout.labels) {
+    const auto from = l.leaders.front().front(), to = l.leaders.front().back();
+    for (const PlacedLabel& other : layout.labels) {
+      if (&other == &l) continue;
+      EXPECT_FALSE(overlap(l.box, other.box)) << l.anchor << ' ' << other.anchor;
+      for (int k = 0; k <= 2000; ++k) {
+        const platewright::PagePoint p{from.x + (to.x - from.x) * k / 2000,
+                                       from.y + (to.y - from.y) * k / 2000};
+        ASSERT_FALSE(other.box.contains(p)) << l.anchor << " runs over " << other.anchor;
+      }
+      const auto a = other.leaders.front().front(), b = other.leaders.front().back();
+      EXPECT_FALSE(turn(from, to, a) * turn(from, to, b) < 0 && turn(a, b, from) * turn(a, b, to) < 0)
+          << l.anchor << " crosses " << other.anchor;
+    }
+  }
 }
 
 TEST(Model_sheets, A_label_stands_inside_a_calm_light_region_with_room_for_it) {
