@@ -8,6 +8,7 @@
 #include "compose/extent.hpp"
 #include "compose/listing.hpp"
 #include "compose/parts.hpp"
+#include "compose/review/flow.hpp"
 
 namespace platewright::compose {
 namespace {
@@ -303,6 +304,43 @@ TEST(Poster, Draws_a_leader_from_the_label_to_the_target_and_a_mark_on_it) {
     }
   EXPECT_EQ(leaders, 5);
   EXPECT_EQ(marks, 5);
+}
+
+TEST(Review_flow, Sets_type_as_large_as_the_pages_it_takes_allow) {
+  Made made;
+  made.input.matter.youngest = 11;
+  const std::vector<Length> sizes = reading_sizes(made.input);
+  constexpr double gap = 3;
+  int several = 0, larger = 0;
+  for (int items = 1; items <= 70; ++items) {
+    const auto height_at = [](Length size) { return 3.2 * size.mm(); };
+    double drawn = 0;  // height of the blocks that were drawn
+    ReviewPages review(made.input, "true-or-false", "Is it true or false?", false);
+    flow(review, gap, [&](const text::Font& font, double) {
+      const double height = height_at(font.size);
+      return std::vector<FlowBlock>(
+          static_cast<std::size_t>(items),
+          {height, [&drawn, height](Group&, const PageBox&) { drawn = height; }});
+    });
+    const double room = review.area().h + gap + 1e-6;
+    const std::size_t pages = review.take().size();
+    // All blocks are of one height, so that pages are counted by dividing.
+    const auto pages_at = [&](Length size) {
+      const int each = static_cast<int>(room / (height_at(size) + gap));
+      return static_cast<std::size_t>((items + each - 1) / each);
+    };
+    EXPECT_LE(pages, pages_at(sizes.front() * 0.8)) << items;
+    if (pages == 1) continue;
+    ++several;
+    larger += drawn > height_at(sizes.front() * 0.8) + 1e-9;
+    for (const Length size : sizes) {
+      if (height_at(size) > drawn + 1e-9) {
+        EXPECT_GT(pages_at(size), pages) << items;
+      }
+    }
+  }
+  EXPECT_GT(several, 20);
+  EXPECT_GT(larger, several / 2);
 }
 
 }  // namespace

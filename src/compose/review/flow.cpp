@@ -128,20 +128,9 @@ void flow(ReviewPages& pages, double gap,
     for (const FlowBlock& b : blocks) total += b.height + gap;
     return total - gap;
   };
-  std::vector<FlowBlock> blocks;
-  const std::vector<Length> sizes = reading_sizes(input);
-  bool one_page = false;
-  for (const Length size : sizes) {
-    if (size < sizes.front() * smallest) break;
-    blocks = blocks_at(reading_font(input, size), area.w);
-    if ((one_page = total_of(blocks) <= area.h + 1e-6)) break;
-  }
-  if (!one_page) {
-    const Length size = std::max(sizes.back(), sizes.front() * middling);
-    blocks = blocks_at(reading_font(input, size), area.w);
-  }
+  using Blocks = std::vector<FlowBlock>;
   // First blocks of the pages, none taller than `room` where it can be helped.
-  const auto breaks_at = [&](double room) {
+  const auto breaks_at = [&](const Blocks& blocks, double room) {
     std::vector<std::size_t> firsts{0};
     double used = 0;
     for (std::size_t i = 0; i < blocks.size(); ++i) {
@@ -155,10 +144,31 @@ void flow(ReviewPages& pages, double gap,
     }
     return firsts;
   };
+  Blocks blocks;
+  const std::vector<Length> sizes = reading_sizes(input);
+  bool one_page = false;
+  for (const Length size : sizes) {
+    if (size < sizes.front() * smallest) break;
+    blocks = blocks_at(reading_font(input, size), area.w);
+    if ((one_page = total_of(blocks) <= area.h + 1e-6)) break;
+  }
+  if (!one_page) {
+    // The largest type that takes no more pages than a middling size would.
+    const Length least = std::max(sizes.back(), sizes.front() * middling);
+    Blocks middling_blocks = blocks_at(reading_font(input, least), area.w);
+    const std::size_t count = breaks_at(middling_blocks, area.h).size();
+    bool found = false;
+    for (const Length size : sizes) {
+      if (!(size > least)) break;
+      blocks = blocks_at(reading_font(input, size), area.w);
+      if ((found = breaks_at(blocks, area.h).size() <= count)) break;
+    }
+    if (!found) blocks = std::move(middling_blocks);
+  }
   // As few pages as can be, about equally full, each evenly spread.
-  std::vector<std::size_t> firsts = breaks_at(area.h);
+  std::vector<std::size_t> firsts = breaks_at(blocks, area.h);
   for (double room = area.h * 0.98; room > 0.3 * area.h; room -= area.h * 0.02) {
-    std::vector<std::size_t> lower = breaks_at(room);
+    std::vector<std::size_t> lower = breaks_at(blocks, room);
     if (lower.size() > firsts.size()) break;
     firsts = std::move(lower);
   }

@@ -71,8 +71,8 @@ struct FlowBlock {
   bool keep_with_next = false;  // a heading
 };
 // Blocks down as many pages as they take, evenly spread where one page has room to spare.
-// `blocks_at` is asked in ever smaller type until one page holds them all, then, if none
-// does, in a middling size for several pages.
+// `blocks_at` is asked in ever smaller type until one page holds them all; if none does, the
+// largest type that takes no more pages than a middling size.
 void flow(ReviewPages& pages, double gap,
           const std::function<std::vector<FlowBlock>(const text::Font&, double width)>& blocks_at);
 
