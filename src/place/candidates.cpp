@@ -249,8 +249,7 @@ Station make_station(const Rulebook& rules, Side side, int index, double step, c
         const Placed me{self, side, {}, s.port(slot), &target, {}};
         const double natural = label.variants[static_cast<std::size_t>(l.variants.front())].penalty;
         const auto cost_of = [&](bool with_detail) {
-          return label_cost(problem, label, side, l.variants.front(), t, me.port, with_detail,
-                            &rules.detail)
+          return label_cost(problem, label, side, l.variants.front(), t, me.port, with_detail)
                      .total() -
                  natural;
         };

@@ -29,7 +29,7 @@ double fair_gap(const Problem& problem) {
 }
 
 LabelCost label_cost(const Problem& problem, const Label& label, Side side, int variant, int target,
-                     PagePoint port, bool with_detail, const DetailSums* sums) {
+                     PagePoint port, bool with_detail) {
   const Weights& w = problem.weights;
   const double unit = w.unit > 0 ? w.unit : 1.0;
   const Target& end = label.targets[static_cast<std::size_t>(target)];
@@ -43,8 +43,7 @@ LabelCost label_cost(const Problem& problem, const Label& label, Side side, int 
     length += std::sqrt(square);
     const bool row = side == Side::top || side == Side::bottom;
     slope += square > 0 ? (row ? dx * dx : dy * dy) / square : 0.0;
-    if (with_detail && w.detail != 0)
-      detail += sums ? sums->along(knee, p) : problem.detail.along(knee, p);
+    if (with_detail && w.detail != 0) detail += problem.detail.along(knee, p);
   }
   cost.length = w.length * length / unit;
   cost.slope = w.slope * slope / static_cast<double>(end.points.size());

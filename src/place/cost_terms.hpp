@@ -1,7 +1,6 @@
 // The published cost, term by term, as the solver adds it up.
 #pragma once
 
-#include "place/detail_sums.hpp"
 #include "place/problem.hpp"
 
 namespace platewright::place {
@@ -18,9 +17,9 @@ struct LabelCost {
 };
 
 // What one label costs by itself. `slope` and `detail` leave out stubs (always
-// level, and at the label). `sums`, where there are any, are the problem's detail's.
+// level, and at the label).
 LabelCost label_cost(const Problem& problem, const Label& label, Side side, int variant, int target,
-                     PagePoint port, bool with_detail = true, const DetailSums* sums = nullptr);
+                     PagePoint port, bool with_detail = true);
 
 // What two neighbours on one column or row cost; `free` is the gap between
 // their boxes along it, mm.

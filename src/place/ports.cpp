@@ -144,7 +144,7 @@ bool Ports::propose(const Run& run, double step, bool leaders, const std::vector
       place.at = k == 0 ? all_[i] : slid(i, k * step);
       place.spot = placed(problem_, place.at, static_cast<int>(i));
       place.own = label_cost(problem_, problem_.labels[i], place.at.side, place.at.variant,
-                             place.at.target, place.at.port, true, &rules_.detail)
+                             place.at.target, place.at.port)
                       .total();
       if (leaders && !stands_apart(i, place.at, place.spot)) place.own += broken;
     }

@@ -35,7 +35,7 @@ double most_separation(const Label& a, const Label& b, double enough) {
 }  // namespace
 
 Rulebook::Rulebook(const Problem& given)
-    : problem(&given), n(given.labels.size()), separation(n * n, 0.0), detail(given.detail) {
+    : problem(&given), n(given.labels.size()), separation(n * n, 0.0) {
   const double enough = 2 * std::max(given.rules.leader_gap, given.rules.anchor_gap) + 1e-9;
   for (std::size_t a = 0; a < n; ++a)
     for (std::size_t b = a + 1; b < n; ++b)

@@ -5,7 +5,6 @@
 #include <cstddef>
 #include <vector>
 
-#include "place/detail_sums.hpp"
 #include "place/leader.hpp"
 #include "place/problem.hpp"
 
@@ -36,7 +35,6 @@ struct Rulebook {
   const Problem* problem;
   std::size_t n;
   std::vector<double> separation;  // n x n, mm, most that targets of the pair can lie apart
-  DetailSums detail;               // of the problem
   double apart(int a, int b) const {
     return separation[static_cast<std::size_t>(a) * n + static_cast<std::size_t>(b)];
   }

@@ -84,28 +84,6 @@ TEST(Detail, Agrees_with_a_fine_sum_along_slanting_lines) {
     EXPECT_NEAR(f.along(a, b), sum * distance(a, b) / steps, 0.02);
   }
 }
-TEST(Detail, Summed_up_gives_the_same_integrals_as_walking_from_cell_to_cell) {
-  Dice dice(4);
-  for (int field = 0; field < 20; ++field) {
-    DetailField f;
-    f.box = {dice.between(-5, 5), dice.between(-5, 5), dice.between(1, 40), dice.between(1, 40)};
-    f.columns = 1 + static_cast<int>(dice.between(0, 40));
-    f.rows = 1 + static_cast<int>(dice.between(0, 40));
-    for (int i = 0; i < f.columns * f.rows; ++i)
-      f.values.push_back(static_cast<float>(dice.between(0, 1)));
-    const DetailSums sums(f);
-    for (int k = 0; k < 2000; ++k) {
-      PagePoint a{dice.between(-10, 50), dice.between(-10, 50)},
-          b{dice.between(-10, 50), dice.between(-10, 50)};
-      if (k % 4 == 1) b.x = a.x;  // upright, level, very short,
-      if (k % 4 == 2) b.y = a.y;  // from a corner of a cell
-      if (k % 16 == 3) b = {a.x + 1e-3, a.y - 2e-3};
-      if (k % 16 == 7) a = {f.box.x + f.box.w / f.columns, f.box.y + f.box.h / f.rows};
-      EXPECT_NEAR(sums.along(a, b), f.along(a, b), 1e-9) << field << ' ' << k;
-    }
-  }
-  EXPECT_EQ(DetailSums({}).along({0, 0}, {1, 1}), 0);
-}
 
 }  // namespace
 }  // namespace platewright::place
