@@ -1,5 +1,5 @@
 // Who may include what: the stages run one way. Linking keeps our own folders
-// apart; this keeps system headers apart too. And what is named in them.
+// apart; this keeps system headers apart too. And no two types share a name.
 #include <gtest/gtest.h>
 
 #include <filesystem>
