@@ -1,5 +1,6 @@
 // An SVG sheet: its size on paper, its own texts, labels and leaders (what lies
-// inside the nested figure is the figure's), and its pixels by librsvg.
+// inside the nested figure is the figure's), the lines and images of all of it as
+// librsvg draws them, and its pixels.
 #include <algorithm>
 #include <cmath>
 #include <pugixml.hpp>
@@ -7,7 +8,7 @@
 #include "base/number.hpp"
 #include "base/quote.hpp"
 #include "platewright/length.hpp"
-#include "read/finished.hpp"
+#include "read/finished_commands.hpp"
 #include "read/read.hpp"
 #include "read/svg_drawing.hpp"
 #include "read/svg_ids.hpp"
@@ -59,6 +60,10 @@ void collect(const pugi::xml_node& node, Own& own) {
     if (has_role(child, "pw-leader")) own.leaders.push_back(child);
     collect(child, own);
   }
+}
+
+bool filtered(const pugi::xml_document& tree) {
+  return !tree.select_node("//*[local-name()='filter']").node().empty();
 }
 
 // An attribute of the element or the nearest that it lies in.
@@ -155,8 +160,17 @@ Result<Finished> finished_svg(std::string_view bytes, const std::string& path,
     if (points.size() >= 2)
       page.leaders.push_back({node.attribute("data-part").value(), std::move(points), line,
                               colour.ok() ? *colour : Colour{}});
-    page.strokes.push_back({line, {}});
   }
+  const auto drawn = drawing->pdf(width / mm_per_point, height / mm_per_point);
+  if (!drawn) return error("svg-unreadable", {path, 0, 0}, "the file can't be drawn whole");
+  Findings findings =
+      each_page_commands(*drawn, path, [&](PageCommands&& commands, std::size_t, std::size_t) {
+        page.strokes = std::move(commands.strokes);
+        // A filter's pixels are the renderer's, not the file's.
+        if (!filtered(tree)) page.images = std::move(commands.images);
+        return Findings{};
+      });
+  if (!findings.empty()) return findings;
 
   PagePixels& p = page.pixels;
   p.per_mm = pixels_per_mm(width, height);

@@ -1,6 +1,6 @@
 #include "read/svg_drawing.hpp"
 
-#include <cairo.h>
+#include <cairo-pdf.h>
 #include <librsvg/rsvg.h>
 
 #include <algorithm>
@@ -139,6 +139,24 @@ bool Drawing::render(const RasterFrame& frame, const PixelBox& window, const std
   const std::unique_ptr<GError, FreeError> failure(raw);
   cairo_surface_flush(surface.get());
   return drawn;
+}
+
+std::optional<std::string> Drawing::pdf(double width, double height) const {
+  std::string bytes;
+  const auto write = [](void* to, const unsigned char* data, unsigned size) {
+    static_cast<std::string*>(to)->append(reinterpret_cast<const char*>(data), size);
+    return CAIRO_STATUS_SUCCESS;
+  };
+  const Surface surface(cairo_pdf_surface_create_for_stream(write, &bytes, width, height));
+  const Context context(cairo_create(surface.get()));
+  const RsvgRectangle viewport{0, 0, width, height};
+  GError* raw = nullptr;
+  const bool drawn = rsvg_handle_render_layer(static_cast<RsvgHandle*>(handle_.get()),
+                                              context.get(), nullptr, &viewport, &raw) != 0;
+  const std::unique_ptr<GError, FreeError> failure(raw);
+  cairo_surface_finish(surface.get());
+  if (!drawn || cairo_surface_status(surface.get()) != CAIRO_STATUS_SUCCESS) return std::nullopt;
+  return bytes;
 }
 
 bool Drawing::paints(const std::string& id, const FigureBox& view) const {

@@ -73,6 +73,11 @@ class Drawing {
   bool render(const RasterFrame& frame, const PixelBox& window, const std::string& id,
               const std::vector<PixelBox>& only, Pixels& pixels) const;
 
+  // All of it as the one page of a PDF, with lines and letters as such, and only
+  // what librsvg itself turns into pixels (filters) as images. Sides in points.
+  // Nothing when librsvg or Cairo fails.
+  std::optional<std::string> pdf(double width, double height) const;
+
   // Whether an element paints anything at all with the rules now set.
   bool paints(const std::string& id, const FigureBox& view) const;
 

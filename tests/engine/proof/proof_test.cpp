@@ -110,6 +110,54 @@ TEST_F(Proof, Finds_lines_too_thin_whatever_scales_them) {
   EXPECT_EQ(found(), Set{});
 }
 
+TEST_F(Proof, Finds_thin_lines_of_a_figure_in_an_svg_sheet_whatever_scales_them) {
+  const std::string sheet = scratch_ / "sheet.svg";
+  request_.paths = {sheet};
+  // A figure of 400 units on 100 mm: 0.25 mm a unit, so 0.35 units are 0.25 pt (0.0882 mm).
+  const auto with_line = [&](const std::string& inside) {
+    support::write(sheet, svg_sheet("<svg x=\"50\" y=\"50\" width=\"100\" height=\"100\" "
+                                    "viewBox=\"0 0 400 400\">" +
+                                    inside + "</svg>"));
+    return found();
+  };
+  const auto line = [](const std::string& width) {
+    return "<path d=\"M50 50C90 200 200 90 300 300\" fill=\"none\" stroke=\"#000\" " + width + "/>";
+  };
+  const Set thin{"proof-line-thin"};
+  const std::string sound = line("stroke-width=\"2\"");
+  EXPECT_EQ(with_line(line("stroke-width=\"0.36\"")), Set{});
+  EXPECT_EQ(with_line(line("stroke-width=\"0.34\"")), thin);
+  EXPECT_EQ(with_line("<style>path{stroke-width:0.2}</style>" + line("class=\"a\"")), thin);
+  EXPECT_EQ(with_line("<g transform=\"scale(0.5)\">" + line("stroke-width=\"0.6\"") + "</g>"),
+            thin);
+  EXPECT_EQ(with_line("<g transform=\"scale(0.5)\">" + line("stroke-width=\"0.8\"") + "</g>"),
+            Set{});
+  EXPECT_EQ(with_line("<g opacity=\"0.5\">" + line("stroke-width=\"0.2\"") + "</g>"), thin);
+  EXPECT_EQ(with_line("<defs><g id=\"d\">" + line("stroke-width=\"0.5\"") +
+                      "</g></defs><use href=\"#d\" transform=\"scale(0.6)\"/>"),
+            thin);
+  EXPECT_EQ(with_line("<defs>" + line("stroke-width=\"0.1\"") + "</defs>" + sound), Set{});
+  EXPECT_EQ(with_line(line("stroke-width=\"0\"") + sound), Set{});
+}
+
+TEST_F(Proof, Finds_coarse_images_of_a_figure_in_an_svg_sheet) {
+  const std::string sheet = scratch_ / "sheet.svg";
+  request_.paths = {sheet};
+  // Two pixels a side (a PNG of 2 by 2, grey, by hand of zlib), on 60 mm.
+  const std::string image =
+      "<image x=\"50\" y=\"100\" width=\"60\" height=\"60\" href=\"data:image/png;base64,"
+      "iVBORw0KGgoAAAANSUhEUgAAAAIAAAACCAAAAABX3VL4AAAADklEQVR4nGOY0MDQMAEABm"
+      "YCIXFLLBUAAAAASUVORK5CYII=\"/>";
+  support::write(sheet, svg_sheet(image));
+  EXPECT_EQ(found(), Set{"proof-image-coarse"});
+  // What a filter paints is as fine as who draws it makes it.
+  support::write(sheet,
+                 svg_sheet("<filter id=\"f\"><feGaussianBlur stdDeviation=\"2\"/></filter><rect "
+                           "x=\"50\" y=\"50\" width=\"60\" height=\"60\" fill=\"#333\" "
+                           "filter=\"url(#f)\"/>"));
+  EXPECT_EQ(found(), Set{});
+}
+
 TEST_F(Proof, Finds_text_too_like_its_ground) {
   // #767676 on white has 4.54, #777777 4.48 (computed by WCAG's formula).
   EXPECT_EQ(with([](const Pen& pen) {
