@@ -190,97 +190,111 @@ std::vector<double> least_costs(const Problem& problem) {
   return least;
 }
 
-Station make_station(const Rulebook& rules, Side side, int index, double step, const Offer& offer,
-                     const std::vector<double>& most) {
+namespace {
+
+Station bare_station(const Rulebook& rules, Side side, int index, double step) {
   const Problem& problem = *rules.problem;
   Station s;
   s.rules = &rules;
   s.side = side;
   s.index = index;
   s.step = step;
-  double across = 0;
   if (s.row()) {
     const Row& r = problem.rows[static_cast<std::size_t>(index)];
-    s.line = r.edge, s.from = r.left, s.to = r.right, across = r.height;
+    s.line = r.edge, s.from = r.left, s.to = r.right, s.across = r.height;
   } else {
     const Column& c = problem.columns[static_cast<std::size_t>(index)];
-    s.line = c.edge, s.from = c.top, s.to = c.bottom, across = c.width;
+    s.line = c.edge, s.from = c.top, s.to = c.bottom, s.across = c.width;
   }
   s.slots = s.to >= s.from ? static_cast<int>(std::floor((s.to - s.from) / step + 1e-9)) + 1 : 0;
-  const auto slots = static_cast<std::size_t>(s.slots);
   s.labels.resize(problem.labels.size());
-  const double knee = s.row() ? 0.0 : problem.stub;
-  for (std::size_t i = 0; i < problem.labels.size(); ++i) {
-    const Label& label = problem.labels[i];
-    const int self = static_cast<int>(i);
-    StationLabel& l = s.labels[i];
-    l.least_extent = never;
-    for (std::size_t v = 0; v < label.variants.size(); ++v) {
-      const Variant& variant = label.variants[v];
-      if ((s.row() ? variant.height : variant.width) > across + touch) continue;
-      l.variants.push_back(static_cast<int>(v));
-      l.least_extent = std::min(l.least_extent, s.row() ? variant.width : variant.height);
-    }
-    l.least.assign(slots, never);
-    if (l.variants.empty()) continue;
-    const Foreign foreign = foreign_to(rules, self, offer);
-    // Where the cheapest variant that fits starts and ends.
-    std::vector<double> penalty(slots, never);
-    for (int slot = 0; slot < s.slots; ++slot)
-      for (const int v : l.variants)
-        if (box_fits(s, self, v, slot))
-          penalty[static_cast<std::size_t>(slot)] =
-              std::min(penalty[static_cast<std::size_t>(slot)],
-                       label.variants[static_cast<std::size_t>(v)].penalty);
-    for (const int t : offer[i]) {
-      const Target& target = label.targets[static_cast<std::size_t>(t)];
-      double nearest = never, farthest = 0;
-      for (const PagePoint& p : target.points) {
-        nearest = std::min(nearest, s.reach_of(p));
-        farthest = std::max(farthest, s.reach_of(p));
-      }
-      if (!(nearest > knee + 0.05)) continue;
-      const std::size_t base = l.lines.size();
-      bool any = false;
-      l.lines.resize(base + slots, never);
-      for (int slot = 0; slot < s.slots; ++slot) {
-        const auto at = static_cast<std::size_t>(slot);
-        if (penalty[at] == never) continue;
-        const Placed me{self, side, {}, s.port(slot), &target, {}};
-        const double natural = label.variants[static_cast<std::size_t>(l.variants.front())].penalty;
-        const auto cost_of = [&](bool with_detail) {
-          return label_cost(problem, label, side, l.variants.front(), t, me.port, with_detail)
-                     .total() -
-                 natural;
-        };
-        if (!most.empty() && cost_of(false) + penalty[at] > most[i]) continue;
-        if (!clear_of_obstacles(problem, me) || !leaves_room(rules, me, foreign, offer)) continue;
-        const double cost = cost_of(true);
-        l.lines[base + at] = cost;
-        l.least[at] = std::min(l.least[at], cost + penalty[at]);
-        l.least_total = std::min(l.least_total, l.least[at]);
-        any = true;
-      }
-      if (!any) {
-        l.lines.resize(base);
-        continue;
-      }
-      l.targets.push_back(t);
-      l.reach.push_back(farthest);
-    }
-  }
   return s;
 }
 
+// Fills in one label.
+void offer_places(Station& s, std::size_t i, const Foreign& foreign, const Offer& offer,
+                  const std::vector<double>& most) {
+  const Rulebook& rules = *s.rules;
+  const Problem& problem = *rules.problem;
+  const int self = static_cast<int>(i);
+  const auto slots = static_cast<std::size_t>(s.slots);
+  const double knee = s.row() ? 0.0 : problem.stub;
+  const Label& label = problem.labels[i];
+  StationLabel& l = s.labels[i];
+  l.least_extent = never;
+  for (std::size_t v = 0; v < label.variants.size(); ++v) {
+    const Variant& variant = label.variants[v];
+    if ((s.row() ? variant.height : variant.width) > s.across + touch) continue;
+    l.variants.push_back(static_cast<int>(v));
+    l.least_extent = std::min(l.least_extent, s.row() ? variant.width : variant.height);
+  }
+  l.least.assign(slots, never);
+  if (l.variants.empty()) return;
+  // Where the cheapest variant that fits starts and ends.
+  std::vector<double> penalty(slots, never);
+  for (int slot = 0; slot < s.slots; ++slot)
+    for (const int v : l.variants)
+      if (box_fits(s, self, v, slot))
+        penalty[static_cast<std::size_t>(slot)] =
+            std::min(penalty[static_cast<std::size_t>(slot)],
+                     label.variants[static_cast<std::size_t>(v)].penalty);
+  for (const int t : offer[i]) {
+    const Target& target = label.targets[static_cast<std::size_t>(t)];
+    double nearest = never, farthest = 0;
+    for (const PagePoint& p : target.points) {
+      nearest = std::min(nearest, s.reach_of(p));
+      farthest = std::max(farthest, s.reach_of(p));
+    }
+    if (!(nearest > knee + 0.05)) continue;
+    const std::size_t base = l.lines.size();
+    bool any = false;
+    l.lines.resize(base + slots, never);
+    for (int slot = 0; slot < s.slots; ++slot) {
+      const auto at = static_cast<std::size_t>(slot);
+      if (penalty[at] == never) continue;
+      const Placed me{self, s.side, {}, s.port(slot), &target, {}};
+      const double natural = label.variants[static_cast<std::size_t>(l.variants.front())].penalty;
+      const auto cost_of = [&](bool with_detail) {
+        return label_cost(problem, label, s.side, l.variants.front(), t, me.port, with_detail)
+                   .total() -
+               natural;
+      };
+      if (!most.empty() && cost_of(false) + penalty[at] > most[i]) continue;
+      if (!clear_of_obstacles(problem, me) || !leaves_room(rules, me, foreign, offer)) continue;
+      const double cost = cost_of(true);
+      l.lines[base + at] = cost;
+      l.least[at] = std::min(l.least[at], cost + penalty[at]);
+      l.least_total = std::min(l.least_total, l.least[at]);
+      any = true;
+    }
+    if (!any) {
+      l.lines.resize(base);
+      continue;
+    }
+    l.targets.push_back(t);
+    l.reach.push_back(farthest);
+  }
+}
+
+}  // namespace
+
 std::vector<Station> make_stations(const Rulebook& rules, double step, const Offer& offer,
-                                   const std::vector<double>& most) {
+                                   const std::vector<double>& most, bool to_first_homeless) {
+  const Problem& problem = *rules.problem;
   std::vector<Station> stations;
-  for (std::size_t c = 0; c < rules.problem->columns.size(); ++c)
-    stations.push_back(make_station(rules, rules.problem->columns[c].side, static_cast<int>(c),
-                                    step, offer, most));
-  for (std::size_t r = 0; r < rules.problem->rows.size(); ++r)
-    stations.push_back(
-        make_station(rules, rules.problem->rows[r].side, static_cast<int>(r), step, offer, most));
+  for (std::size_t c = 0; c < problem.columns.size(); ++c)
+    stations.push_back(bare_station(rules, problem.columns[c].side, static_cast<int>(c), step));
+  for (std::size_t r = 0; r < problem.rows.size(); ++r)
+    stations.push_back(bare_station(rules, problem.rows[r].side, static_cast<int>(r), step));
+  for (std::size_t i = 0; i < problem.labels.size(); ++i) {
+    const Foreign foreign = foreign_to(rules, static_cast<int>(i), offer);
+    bool some = false;
+    for (Station& s : stations) {
+      offer_places(s, i, foreign, offer, most);
+      some = some || s.labels[i].least_total < never;
+    }
+    if (to_first_homeless && !some) break;
+  }
   return stations;
 }
 

@@ -34,6 +34,7 @@ struct Station {
   double line = 0;  // x of a column, y of a row
   double from = 0;  // along the station: first slot, and end
   double to = 0;
+  double across = 0;  // width of a column, height of a row
   double step = 1;
   int slots = 0;
   std::vector<StationLabel> labels;  // by problem label
@@ -72,11 +73,11 @@ struct Choice {
 
 // Leaders that cost more than `most` of their label are left out (empty: none
 // are): an exact reduction where a placement is known that is that good.
-Station make_station(const Rulebook& rules, Side side, int index, double step, const Offer& offer,
-                     const std::vector<double>& most = {});
-// Columns first, then rows, in the problem's order.
+// Columns first, then rows, in the problem's order. `to_first_homeless`: labels after the
+// first that has no place anywhere are not looked at, since nothing can be placed then.
 std::vector<Station> make_stations(const Rulebook& rules, double step, const Offer& offer,
-                                   const std::vector<double>& most = {});
+                                   const std::vector<double>& most = {},
+                                   bool to_first_homeless = false);
 // Lower bound on what a label costs anywhere on the stations' lines, detail left out.
 std::vector<double> least_costs(const Problem& problem);
 

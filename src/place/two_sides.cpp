@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 #include <numeric>
+#include <string>
+#include <utility>
 
 #include "place/assignment.hpp"
 #include "place/backtrack.hpp"
@@ -46,7 +48,13 @@ GridAnswer quick_grid(const Rulebook& rules, double step, long patience) {
   GridAnswer answer;
   if (overfull(problem, step, answer.witness)) return answer;
   const Offer offer = best_targets(problem);
-  const std::vector<Station> stations = make_stations(rules, step, offer);
+  // Most sizes that are tried have a label that can be nowhere.
+  const std::vector<Station> stations = make_stations(rules, step, offer, {}, true);
+  bool certain = false;
+  if (std::string why = witness(stations, certain); certain) {
+    answer.witness = std::move(why);
+    return answer;
+  }
   const double fair = fair_gap(problem);
   Draft draft;
   double cost = never;
