@@ -1,5 +1,6 @@
 // Who may include what: the stages run one way. Linking keeps our own folders
-// apart; this keeps system headers apart too. And no two types share a name.
+// apart; this keeps system headers apart too. And no two types share a name, and few
+// have virtual functions.
 #include <gtest/gtest.h>
 
 #include <filesystem>
@@ -23,12 +24,12 @@ const std::map<std::string, Allowed>& table() {
   static const std::map<std::string, Allowed> rows = {
       {"base", {{"base"}, {}}},
       {"model", {{"base", "model"}, {}}},
-      // librsvg draws into Cairo surfaces and reads from GLib streams; poppler and qpdf read
-      // finished PDFs.
+      // librsvg draws into Cairo surfaces and PDFs and reads from GLib streams; poppler and qpdf
+      // read finished PDFs.
       {"read",
        {{"base", "model", "read"},
-        {"pugixml.hpp", "yaml-cpp", "librsvg", "cairo.h", "gio", "glib.h", "glib-object.h",
-         "poppler.h", "qpdf"}}},
+        {"pugixml.hpp", "yaml-cpp", "librsvg", "cairo.h", "cairo-pdf.h", "gio", "glib.h",
+         "glib-object.h", "poppler.h", "qpdf"}}},
       // Pango draws and measures through Cairo.
       {"text",
        {{"base", "model", "text"},
@@ -101,6 +102,21 @@ TEST(Types, Of_one_namespace_have_names_of_their_own) {
       }
     }
   EXPECT_GT(where.size(), 300U);
+}
+
+// The sanitized build looks at no virtual functions in these (see CMakeLists.txt).
+TEST(Types, Of_base_model_place_and_compose_have_no_virtual_functions) {
+  int seen = 0;
+  for (const char* folder : {"src/base", "src/model", "src/place", "src/compose", "include"})
+    for (const auto& entry : fs::recursive_directory_iterator(support::source(folder))) {
+      if (!entry.is_regular_file()) continue;
+      ++seen;
+      for (const std::string& line : support::split(support::bytes_of(entry.path()), '\n'))
+        for (const char* word : {"virtual ", " override", "dynamic_cast", "typeid"})
+          EXPECT_FALSE(support::contains(line.substr(0, line.find("//")), word))
+              << entry.path() << ": " << line;
+    }
+  EXPECT_GT(seen, 150);
 }
 
 TEST(Includes, Public_headers_name_no_third_party) {

@@ -4,7 +4,6 @@
 #include <bit>
 #include <cmath>
 #include <numeric>
-#include <set>
 
 namespace platewright::compose {
 namespace {
@@ -132,9 +131,8 @@ std::vector<std::vector<int>> deal_bingo(const BingoShape& shape, int words, int
     return count;
   };
   const auto words_apart = [&](const std::vector<int>& a, const std::vector<int>& b) {
-    const std::set<int> other(b.begin(), b.end());
-    return static_cast<int>(
-        std::count_if(a.begin(), a.end(), [&](int w) { return !other.count(w); }));
+    return static_cast<int>(std::count_if(
+        a.begin(), a.end(), [&](int w) { return std::find(b.begin(), b.end(), w) == b.end(); }));
   };
   // No two cards can differ in more words than are left over.
   const int most_words_apart = std::min(least_different, words - n);

@@ -152,9 +152,22 @@ TEST(Pieces, Laid_on_the_body_cover_their_organs_to_a_fifth_of_a_millimetre) {
     const PagePoint middle{num(piece["middle"][0]), num(piece["middle"][1])};
     const double radius = num(piece["radius"]);
     const auto cut = polygons(piece["cut"]);
+    // Elsewhere neither the organ paints nor the piece is cut.
+    int left = organ.width, right = 0, top = organ.height, bottom = 0;
+    const auto reach = [&](int x, int y) {
+      left = std::min(left, x), right = std::max(right, x);
+      top = std::min(top, y), bottom = std::max(bottom, y);
+    };
+    for (std::size_t i = 0; i < organ.values.size(); ++i)
+      if (organ.values[i] == 0)
+        reach(static_cast<int>(i) % organ.width, static_cast<int>(i) / organ.width);
+    for (const Polygon& line : cut)
+      for (const PagePoint& p : line)
+        reach(static_cast<int>(((p.x / scale + corner.x) - figure.view_box.x) * grid),
+              static_cast<int>(((p.y / scale + corner.y) - figure.view_box.y) * grid));
     int painted = 0, white_inside = 0, ink_outside = 0, uncut = 0;
-    for (int y = 1; y + 1 < organ.height; ++y)
-      for (int x = 1; x + 1 < organ.width; ++x) {
+    for (int y = std::max(1, top - 2); y < std::min(organ.height - 1, bottom + 3); ++y)
+      for (int x = std::max(1, left - 2); x < std::min(organ.width - 1, right + 3); ++x) {
         bool all_in = true, all_out = true;  // this cell and its neighbours, 0.2 mm away
         for (int j = -1; j <= 1; ++j)
           for (int i = -1; i <= 1; ++i) (organ.at(x + i, y + j) == 0 ? all_out : all_in) = false;

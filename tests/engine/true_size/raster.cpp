@@ -3,8 +3,10 @@
 #include <cairo-pdf.h>
 #include <librsvg/rsvg.h>
 
+#include <algorithm>
 #include <cmath>
 #include <fstream>
+#include <iterator>
 #include <stdexcept>
 
 #include "support/process.hpp"
@@ -82,9 +84,11 @@ Grey painted_by(const platewright::Figure& figure, const std::string& id, double
   cairo_surface_flush(surface);
   const unsigned char* data = cairo_image_surface_get_data(surface);
   const int stride = cairo_image_surface_get_stride(surface);
+  grey.values.reserve(static_cast<std::size_t>(grey.width) * static_cast<std::size_t>(grey.height));
   for (int y = 0; y < grey.height; ++y)
-    for (int x = 0; x < grey.width; ++x)
-      grey.values.push_back(data[y * stride + x] >= 128 ? 0 : 255);
+    std::transform(data + y * stride, data + y * stride + grey.width,
+                   std::back_inserter(grey.values),
+                   [](unsigned char alpha) { return alpha >= 128 ? 0 : 255; });
   cairo_destroy(cairo);
   cairo_surface_destroy(surface);
   g_object_unref(handle);
