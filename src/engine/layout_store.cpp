@@ -24,20 +24,32 @@ bool answers(const place::Fit& fit, const place::FitRequest& request) {
 
 }  // namespace
 
+namespace {
+
+void search_in_earnest(place::Fit& fit, const place::Effort& effort) {
+  if (effort.nodes <= 0) return;
+  auto answer = place::solve_from(fit.problem, effort, fit.solution.placements);
+  if (const auto* found = std::get_if<place::Solution>(&answer);
+      found != nullptr &&
+      found->certificate.polished_cost <= fit.solution.certificate.polished_cost + 1e-9)
+    fit.solution = *found;
+}
+
+bool same(const place::Fit& a, const place::Fit& b) {
+  const auto &x = a.solution.certificate, &y = b.solution.certificate;
+  return a.figure_to_page.scale == b.figure_to_page.scale && x.cost == y.cost && x.bound == y.bound;
+}
+
+}  // namespace
+
+// Sizes are compared at a glance; a page that is calm at once is not.
 place::Fit settled(const place::FitRequest& request, place::Fit fit, const place::Effort& effort) {
+  const place::Effort at_a_glance{std::min(effort.nodes, glance), 0};
   const bool proving = effort.for_proof() > 0;
-  // Where nothing is proven, sizes are compared at a glance before the one search in earnest.
-  if (!proving)
-    fit = place::calmed(request, std::move(fit), {std::min(effort.nodes, glance), 0});
-  if (effort.nodes > 0) {
-    auto answer = place::solve_from(fit.problem, effort, fit.solution.placements);
-    if (const auto* found = std::get_if<place::Solution>(&answer);
-        found != nullptr &&
-        found->certificate.polished_cost <= fit.solution.certificate.polished_cost + 1e-9)
-      fit.solution = *found;
-  }
-  if (proving) fit = place::calmed(request, std::move(fit), effort);
-  return fit;
+  if (proving) search_in_earnest(fit, effort);
+  place::Fit calm = place::calmed(request, fit, at_a_glance);
+  if (!proving || !same(calm, fit)) search_in_earnest(calm, effort);
+  return calm;
 }
 
 std::string fit_key(const place::FitRequest& request, const place::Effort& effort) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numeric>
+#include <optional>
 #include <string>
 #include <utility>
 
@@ -39,6 +40,62 @@ Draft draft_of(const std::vector<Station>& stations, const std::vector<Placement
     }
   }
   return draft;
+}
+
+// A label that would cost far less on another column or row may find all places there taken by
+// leaders that would have to move as well: the whole draft is made anew with it there.
+void change_over(const std::vector<Station>& stations, double fair, Draft& draft, double& cost,
+                 long effort) {
+  constexpr double worth_it = 0.02;  // of the whole cost
+  constexpr std::size_t most = 6;    // tries in a row that change nothing
+  struct Change {
+    double gain;
+    int label, station;
+  };
+  std::vector<Change> tried;
+  for (std::size_t failed = 0; failed < most;) {
+    std::optional<Change> next;
+    for (std::size_t i = 0; i < draft.size(); ++i) {
+      const double now =
+          choice_cost(stations[static_cast<std::size_t>(draft[i].station)], draft[i].choice);
+      for (std::size_t k = 0; k < stations.size(); ++k) {
+        const Change c{now - stations[k].labels[i].least_total, static_cast<int>(i),
+                       static_cast<int>(k)};
+        const bool known = std::any_of(tried.begin(), tried.end(), [&](const Change& t) {
+          return t.label == c.label && t.station == c.station;
+        });
+        if (draft[i].station != c.station && !known && c.gain > worth_it * cost &&
+            (!next || c.gain > next->gain))
+          next = c;
+      }
+    }
+    if (!next) return;
+    tried.push_back(*next);
+    std::vector<int> lines;
+    for (const Seat& seat : draft) lines.push_back(seat.station);
+    lines[static_cast<std::size_t>(next->label)] = next->station;
+    // It stays there while the others make room.
+    std::vector<Station> held = stations;
+    for (std::size_t k = 0; k < held.size(); ++k) {
+      StationLabel& offered = held[k].labels[static_cast<std::size_t>(next->label)];
+      if (static_cast<int>(k) == next->station) continue;
+      offered = {};
+      offered.least.assign(static_cast<std::size_t>(held[k].slots), never);
+      offered.least_extent = never;
+    }
+    Draft other = draft_from(held, fair, lines, 8);
+    improve(held, fair, other, effort);
+    if (draft_cost(held, fair, other) >= broken && !untangle(held, other, effort)) {
+      ++failed;
+      continue;
+    }
+    improve(stations, fair, other, effort);
+    const double now = draft_cost(stations, fair, other);
+    if (now < cost - 1e-9)
+      draft = std::move(other), cost = now, failed = 0;
+    else
+      ++failed;
+  }
 }
 
 }  // namespace
@@ -145,6 +202,8 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
   if (have) {
     improve(stations, fair, best, moves);
     best_cost = draft_cost(stations, fair, best);
+    if (best_cost < broken && n <= most_backtracked)
+      change_over(stations, fair, best, best_cost, moves);
   }
   Proof proof;
   if (n > 0 && effort.for_proof() > 0)
