@@ -45,14 +45,47 @@ ListSetting set_list(const std::vector<ListEntry>& entries, double width, const 
     widest = std::max(widest, typesetter.line(e.text, font, language).advance);
   const double wanted = s.number_width + widest;
   const double count = std::floor((width + column_gap) / (wanted + column_gap));
-  s.columns = static_cast<int>(
-      std::clamp(count, 1.0, std::max(1.0, static_cast<double>(entries.size()))));
-  s.column_width = (width - column_gap * (s.columns - 1)) / s.columns;
-  int total = 0;
-  for (const ListEntry& e : entries) {
-    s.lines.push_back(
-        typesetter.paragraph(e.text, font, language, 1.2, s.column_width - s.number_width).lines);
-    total += static_cast<int>(s.lines.back().size());
+  const int most = std::max(1, static_cast<int>(entries.size()));
+  const auto lines_in = [&](double column) {
+    std::vector<std::vector<text::Line>> lines;
+    for (const ListEntry& e : entries)
+      lines.push_back(
+          typesetter.paragraph(e.text, font, language, 1.2, column - s.number_width).lines);
+    return lines;
+  };
+  const auto width_of = [&](int columns) { return (width - column_gap * (columns - 1)) / columns; };
+  s.columns = std::clamp(static_cast<int>(std::min(count, 1e6)), 1, most);
+  s.column_width = width_of(s.columns);
+  s.lines = lines_in(s.column_width);
+  const auto total_of = [](const std::vector<std::vector<text::Line>>& lines) {
+    std::size_t sum = 0;
+    for (const auto& entry : lines) sum += entry.size();
+    return static_cast<int>(sum);
+  };
+  int total = total_of(s.lines);
+  // A few long entries do not make a long list narrow: they wrap where more columns are
+  // much lower.
+  constexpr double much_lower = 0.72;
+  constexpr std::size_t most_lines = 3;  // of an entry
+  for (int columns = s.columns + 1; columns <= most; ++columns) {
+    const double column = width_of(columns);
+    if (column < s.number_width + 0.4 * widest || column < 5 * font.size.mm()) break;
+    auto lines = lines_in(column);
+    const bool fits = std::all_of(lines.begin(), lines.end(), [&](const auto& entry) {
+      return entry.size() <= most_lines &&
+             std::all_of(entry.begin(), entry.end(), [&](const text::Line& line) {
+               return line.advance <= column - s.number_width + 1e-6;
+             });
+    });
+    if (!fits) break;
+    const int needed = total_of(lines);
+    if (static_cast<double>(needed) / columns <
+        much_lower * static_cast<double>(total) / s.columns) {
+      s.columns = columns;
+      s.column_width = column;
+      s.lines = std::move(lines);
+      total = needed;
+    }
   }
   // The lowest column height that takes all entries whole.
   for (s.lines_per_column = (total + s.columns - 1) / std::max(1, s.columns);;
@@ -124,9 +157,22 @@ std::vector<std::string> bank_words(const Layout& layout, std::uint64_t seed) {
   std::set<std::string> unique;
   for (const PlacedLabel& label : layout.labels) unique.insert(label.text);
   std::vector<std::string> words(unique.begin(), unique.end());
+  // No word where its answer stands, or as few as can be.
+  std::vector<std::string> answers;
+  for (const PlacedLabel* label : by_number(layout))
+    if (std::find(answers.begin(), answers.end(), label->text) == answers.end())
+      answers.push_back(label->text);
+  constexpr int most_tries = 50;
   Random random(seed);
-  shuffle(words, random);
-  return words;
+  std::vector<std::string> best;
+  std::size_t fewest = words.size() + 1;
+  for (int i = 0; i < most_tries && fewest > 0; ++i) {
+    shuffle(words, random);
+    std::size_t in_place = 0;
+    for (std::size_t k = 0; k < words.size(); ++k) in_place += words[k] == answers[k];
+    if (in_place < fewest) fewest = in_place, best = words;
+  }
+  return best;
 }
 
 namespace {

@@ -228,11 +228,17 @@ std::vector<Page> rows_on(const SheetInput& input, Rows rows, std::string_view k
       top += bank + 5;
     }
   }
-  std::vector<double> heights;
-  for (const Row& row : all)
-    heights.push_back(model_height + step * static_cast<double>(row.lines.size()));
-  const std::vector<RowPlace> places =
-      place_rows(heights, {columns, top, area.top() + head, area.bottom()}, step / 4);
+  // Several lines to one answer keep off the next answer's, where that takes no page more.
+  std::vector<RowPlace> places;
+  for (const double between : {0.6 * step, 0.3 * step, 0.0}) {
+    std::vector<double> heights;
+    for (const Row& row : all)
+      heights.push_back(model_height + step * static_cast<double>(row.lines.size()) +
+                        (trace || lines_each == 1 ? 0 : between));
+    std::vector<RowPlace> apart_so =
+        place_rows(heights, {columns, top, area.top() + head, area.bottom()}, step / 4);
+    if (places.empty() || apart_so.back().page < places.back().page) places = std::move(apart_so);
+  }
   for (std::size_t r = 0; r < all.size(); ++r) {
     const Row& row = all[r];
     while (pages.size() <= places[r].page) begin();

@@ -50,30 +50,41 @@ void add_list(std::vector<Page>& pages, const SheetInput& input,
         draw_list(input, entries, setting, area.left(), area.bottom() - setting.height));
     return;
   }
-  // As many entries to a page as it holds.
-  std::size_t first = 0;
-  while (first < entries.size()) {
-    std::size_t count = entries.size() - first;
-    const auto part = [&] {
-      return std::vector<ListEntry>(entries.begin() + static_cast<std::ptrdiff_t>(first),
-                                    entries.begin() + static_cast<std::ptrdiff_t>(first + count));
-    };
-    const auto set = [&] {
-      return set_list(part(), area.w, input.plan->frame.list_font, input.matter.language,
-                      *input.typesetter);
-    };
-    ListSetting some = set();
-    while (count > 1 && some.height > area.h) {
-      count = std::min(count - 1, static_cast<std::size_t>(static_cast<double>(count) * area.h /
-                                                           some.height));
-      count = std::max<std::size_t>(count, 1);
-      some = set();
+  struct Part {
+    std::vector<ListEntry> entries;
+    ListSetting setting;
+  };
+  // As many entries to a page as it holds, at most so many.
+  const auto parts_of = [&](std::size_t most) {
+    std::vector<Part> parts;
+    for (std::size_t first = 0; first < entries.size();) {
+      std::size_t count = std::min(most, entries.size() - first);
+      Part part;
+      for (;;) {
+        part.entries.assign(entries.begin() + static_cast<std::ptrdiff_t>(first),
+                            entries.begin() + static_cast<std::ptrdiff_t>(first + count));
+        part.setting = set_list(part.entries, area.w, input.plan->frame.list_font,
+                                input.matter.language, *input.typesetter);
+        if (count == 1 || part.setting.height <= area.h) break;
+        count = std::clamp<std::size_t>(
+            static_cast<std::size_t>(static_cast<double>(count) * area.h / part.setting.height), 1,
+            count - 1);
+      }
+      parts.push_back(std::move(part));
+      first += count;
     }
+    return parts;
+  };
+  // No page with one last entry: all that are needed hold about as many.
+  std::vector<Part> parts = parts_of(entries.size());
+  if (std::vector<Part> even = parts_of((entries.size() + parts.size() - 1) / parts.size());
+      even.size() == parts.size())
+    parts = std::move(even);
+  for (const Part& part : parts) {
     Page page = start_page(input, input.words->at(kind), {});
     add_row(page, input, input.words->at("list-heading"), false);
-    page.items.push_back(draw_list(input, part(), some, area.left(), area.top()));
+    page.items.push_back(draw_list(input, part.entries, part.setting, area.left(), area.top()));
     pages.push_back(std::move(page));
-    first += count;
   }
 }
 
@@ -160,6 +171,21 @@ std::vector<Page> poster(const SheetInput& input) {
   return pages;
 }
 
+namespace {
+
+// The word bank, where one is asked for and the figure leaves room below; false where it is
+// still due.
+bool add_bank_at_foot(Page& page, const SheetInput& input) {
+  if (!input.word_bank) return true;
+  const PageBox area = input.plan->frame.area;
+  const double height = bank_height(input, area.w);
+  if (height > free_foot(input)) return false;
+  page.items.push_back(draw_bank(input, area.left(), area.bottom() - height, area.w));
+  return true;
+}
+
+}  // namespace
+
 std::vector<Page> worksheet(const SheetInput& input) {
   const std::string note = coded(input);
   std::vector<Page> pages{figure_page(input, "worksheet", note, false)};
@@ -168,19 +194,11 @@ std::vector<Page> worksheet(const SheetInput& input) {
   add_row(pages.front(), input,
           input.words->at(beside ? "instruction-worksheet" : "instruction-worksheet-numbered"),
           true);
-  bool bank_due = input.word_bank;
   if (beside)
     add_blanks(pages.front(), input);
   else
     add_label_numbers(pages.front(), input);
-  if (bank_due) {
-    const double height = bank_height(input, area.w);
-    if (height <= free_foot(input)) {
-      pages.front().items.push_back(
-          draw_bank(input, area.left(), area.bottom() - height, area.w));
-      bank_due = false;
-    }
-  }
+  const bool bank_due = !add_bank_at_foot(pages.front(), input);
   if (!beside) {
     for (Page& page : row_pages(input, Rows::blank, input.words->at("worksheet"),
                                 input.words->at("instruction-worksheet-numbered"), note, bank_due))
@@ -228,11 +246,14 @@ std::vector<Page> key(const SheetInput& input) {
   add_row(pages.front(), input, input.words->at("key-mark"), false);
   if (input.plan->blanks_beside) {
     add_answers(pages.front(), input);
+    add_bank_at_foot(pages.front(), input);
     return pages;
   }
   add_label_numbers(pages.front(), input);
+  // The worksheet's bank stands here too: its rows lie where the worksheet's do.
+  const bool bank_due = !add_bank_at_foot(pages.front(), input);
   for (Page& page : row_pages(input, Rows::answered, input.words->at("key"),
-                              input.words->at("key-mark"), note, false))
+                              input.words->at("key-mark"), note, bank_due))
     pages.push_back(std::move(page));
   return pages;
 }

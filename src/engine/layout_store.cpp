@@ -5,6 +5,7 @@
 #include "engine/exact.hpp"
 #include "engine/layout_members.hpp"
 #include "engine/part_key.hpp"
+#include "place/calm.hpp"
 #include "read/read.hpp"
 
 namespace platewright {
@@ -42,14 +43,23 @@ bool same(const place::Fit& a, const place::Fit& b) {
 
 }  // namespace
 
-// Sizes are compared at a glance; a page that is calm at once is not.
+// Where nothing is proven, sizes are compared at a glance before the one search in earnest;
+// else with less of a proof than the size that is taken in the end gets.
 place::Fit settled(const place::FitRequest& request, place::Fit fit, const place::Effort& effort) {
-  const place::Effort at_a_glance{std::min(effort.nodes, glance), 0};
-  const bool proving = effort.for_proof() > 0;
-  if (proving) search_in_earnest(fit, effort);
-  place::Fit calm = place::calmed(request, fit, at_a_glance);
-  if (!proving || !same(calm, fit)) search_in_earnest(calm, effort);
-  return calm;
+  if (effort.for_proof() <= 0) {
+    fit = place::calmed(request, std::move(fit), {std::min(effort.nodes, glance), 0});
+    search_in_earnest(fit, effort);
+    return fit;
+  }
+  search_in_earnest(fit, effort);
+  place::Fit calm = place::calmed(request, fit, {effort.nodes, effort.for_proof() / 4});
+  if (same(calm, fit) || calm.solution.certificate.status == SolveStatus::optimal) return calm;
+  const auto unrest = [&](const place::Fit& page) {
+    return place::unrest(place::metrics(page.problem, page.solution), request.calm);
+  };
+  place::Fit searched = calm;
+  search_in_earnest(searched, effort);
+  return unrest(searched) <= unrest(calm) + 1e-9 ? searched : calm;
 }
 
 std::string fit_key(const place::FitRequest& request, const place::Effort& effort) {

@@ -91,7 +91,7 @@ void change_over(const std::vector<Station>& stations, double fair, Draft& draft
     }
     improve(stations, fair, other, effort);
     const double now = draft_cost(stations, fair, other);
-    if (now < cost - 1e-9)
+    if (now < (1 - worth_it) * cost)
       draft = std::move(other), cost = now, failed = 0;
     else
       ++failed;

@@ -227,6 +227,91 @@ TEST(Word_bank, Is_shuffled_by_its_seed_and_holds_each_word_once) {
   EXPECT_EQ(std::unique(sorted.begin(), sorted.end()) - sorted.begin(), 20);
 }
 
+TEST(Word_bank, Has_no_word_where_its_answer_stands) {
+  for (const int labels : {4, 6, 20}) {
+    Made made(labels);
+    for (std::uint64_t seed = 1; seed <= 50; ++seed) {
+      const auto words = bank_words(made.plan.layout, seed);
+      for (std::size_t i = 0; i < words.size(); ++i)
+        EXPECT_NE(words[i], made.plan.layout.labels[i].text) << labels << " by " << seed;
+    }
+  }
+}
+
+// Where each ruling of a page stands.
+std::vector<PageBox> rulings_of(const Page& page) {
+  std::vector<PageBox> boxes;
+  each(page.items, [&](const Item& item) {
+    const auto* group = std::get_if<Group>(&item);
+    if (group && group->role == Role::ruling) boxes.push_back(*extent(*group));
+  });
+  return boxes;
+}
+
+TEST(Key, Has_its_rows_where_the_worksheet_with_a_word_bank_has_them) {
+  Made made(17);
+  made.input.word_bank = true;
+  const std::vector<Page> blank = worksheet(made.input), answered = key(made.input);
+  ASSERT_EQ(blank.size(), answered.size());
+  for (std::size_t p = 0; p < blank.size(); ++p) {
+    const auto ours = rulings_of(blank[p]), theirs = rulings_of(answered[p]);
+    ASSERT_EQ(ours.size(), theirs.size()) << p;
+    for (std::size_t i = 0; i < ours.size(); ++i) {
+      EXPECT_NEAR(ours[i].x, theirs[i].x, 1e-9) << p;
+      EXPECT_NEAR(ours[i].bottom(), theirs[i].bottom(), 1e-9) << p;
+    }
+  }
+}
+
+TEST(Rows, Of_several_lines_to_an_answer_keep_off_the_next_answer) {
+  Made made(3);
+  made.plan.blank.width = 320;  // two lines and more on A4
+  const std::vector<Page> pages = worksheet(made.input);
+  ASSERT_EQ(pages.size(), 2U);
+  const auto lines = rulings_of(pages[1]);
+  ASSERT_EQ(lines.size() % 3, 0U);
+  const std::size_t each_answer = lines.size() / 3;
+  ASSERT_GT(each_answer, 1U);
+  const double within = lines[1].bottom() - lines[0].bottom();
+  const double between = lines[each_answer].bottom() - lines[each_answer - 1].bottom();
+  EXPECT_GT(between, 1.25 * within);
+}
+
+TEST(List, Of_numbers_on_several_pages_has_no_page_with_one_last_entry) {
+  for (int labels = 30; labels <= 60; ++labels) {
+    Made some(labels);
+    some.plan.frame.area.h = 60;
+    for (PlacedLabel& label : some.plan.layout.labels)
+      label.text = "A long name of part " + label.text;
+    const std::vector<Page> pages = numbered(some.input);
+    std::size_t least = 1000, most = 0, total = 0;
+    for (std::size_t p = 1; p < pages.size(); ++p) {
+      std::size_t entries = 0;
+      for (const std::string& text : texts(pages[p])) entries += text.starts_with("A long name");
+      least = std::min(least, entries), most = std::max(most, entries), total += entries;
+    }
+    EXPECT_EQ(total, static_cast<std::size_t>(labels));
+    EXPECT_LE(most - least, pages.size()) << labels;
+  }
+}
+
+TEST(List, Wraps_a_few_long_entries_where_that_makes_it_much_lower) {
+  Made made;
+  std::vector<ListEntry> entries;
+  for (int i = 1; i <= 24; ++i) entries.push_back({i, "Entry " + std::to_string(i)});
+  const double width = 180;
+  const auto set = [&] {
+    return set_list(entries, width, made.plan.frame.list_font, "en", made.typesetter);
+  };
+  entries[7].text = "The one entry of this list that has a great many words to say, all in one row";
+  const ListSetting one_long = set();
+  EXPECT_GE(one_long.columns, 2);
+  EXPECT_LE(one_long.height, 0.6 * 24 * one_long.step);  // of one column
+  for (const auto& lines : one_long.lines)
+    for (const text::Line& line : lines)
+      EXPECT_LE(line.advance, one_long.column_width - one_long.number_width + 1e-6);
+}
+
 TEST(List, Fits_its_columns_and_keeps_every_entry) {
   Made made;
   std::vector<ListEntry> entries;

@@ -13,6 +13,8 @@ constexpr double size_step = 0.94;
 constexpr double middling = 0.8;         // of the wanted size, where several pages are needed
 constexpr double smallest = 0.66;        // of it, to keep all on one page
 constexpr double least_window = 0.16;    // of the figure's longer side
+constexpr double point_window = 0.26;    // the same around a mere point, which shows no outline
+constexpr double mark_margin = 0.14;     // of a picture's sides, between its mark and its edge
 
 }  // namespace
 
@@ -206,7 +208,7 @@ void add_part_picture(Group& group, const SheetInput& input, std::string_view an
   const FigurePoint best = anchor->points.front().at;
   const bool region = anchor->kind == AnchorKind::region;
   const FigurePoint middle = region ? anchor->box.centre() : best;
-  const double least = least_window * std::max(whole.w, whole.h);
+  const double least = (region ? least_window : point_window) * std::max(whole.w, whole.h);
   const double wanted_w = std::max(region ? anchor->box.w * context : 0, least);
   const double wanted_h = std::max(region ? anchor->box.h * context : 0, least);
   // Never smaller than the whole figure would be.
@@ -217,8 +219,13 @@ void add_part_picture(Group& group, const SheetInput& input, std::string_view an
     if (window >= length) return low + length / 2;
     return std::clamp(centre, low + window / 2, low + length - window / 2);
   };
-  const double x = slid(middle.x, box.w / scale, whole.x, whole.w);
-  const double y = slid(middle.y, box.h / scale, whole.y, whole.h);
+  // The marked place stays well inside the window.
+  const auto held = [](double centre, double window, double at) {
+    const double reach = (0.5 - mark_margin) * window;
+    return std::clamp(centre, at - reach, at + reach);
+  };
+  const double x = held(slid(middle.x, box.w / scale, whole.x, whole.w), box.w / scale, best.x);
+  const double y = held(slid(middle.y, box.h / scale, whole.y, whole.h), box.h / scale, best.y);
   FigureItem item;
   item.transform = {scale, {box.centre().x - scale * x, box.centre().y - scale * y}};
   item.clip = box;

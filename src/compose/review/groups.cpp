@@ -16,7 +16,7 @@ constexpr double row_number_room = 1.9;  // ems
 
 Pen frame_pen(const SheetInput& input) { return {input.style->ruling.base, 0.4, {}, true}; }
 
-std::vector<Page> sort_pages(const SheetInput& input, const std::vector<TermGroup>& groups,
+std::vector<Page> sort_pages(const SheetInput& input, const std::vector<TermGroup>& all_groups,
                              const std::vector<std::string>& bank, bool key) {
   ReviewPages pages(input, "sort", input.words->at("instruction-sort"), key);
   const SheetInput& in = pages.input();
@@ -25,20 +25,53 @@ std::vector<Page> sort_pages(const SheetInput& input, const std::vector<TermGrou
     text::Font bold = font;
     bold.bold = true;
     std::vector<FlowBlock> blocks;
-    std::vector<ListEntry> entries;
-    for (const std::string& word : bank) entries.push_back({0, word});
-    const ListSetting list =
-        set_list(entries, width - 2 * padding, font, in.matter.language, *in.typesetter);
-    blocks.push_back({list.height + 2 * padding, [=, &in](Group& group, const PageBox& box) {
-      group.items.push_back(rectangle(box, std::nullopt, frame_pen(in), 3));
-      group.items.push_back(draw_list(in, entries, list, box.x + padding, box.y + padding));
-    }});
+    // A bank of more words than a page holds stands in several boxes.
+    const double page_height = pages.area().h;
+    const auto bank_block = [&](std::size_t first, std::size_t count) {
+      std::vector<ListEntry> entries;
+      for (std::size_t i = first; i < std::min(first + count, bank.size()); ++i)
+        entries.push_back({0, bank[i]});
+      const ListSetting list =
+          set_list(entries, width - 2 * padding, font, in.matter.language, *in.typesetter);
+      return FlowBlock{
+          list.height + 2 * padding, [=, &in](Group& group, const PageBox& box) {
+            group.items.push_back(rectangle(box, std::nullopt, frame_pen(in), 3));
+            group.items.push_back(draw_list(in, entries, list, box.x + padding, box.y + padding));
+          }};
+    };
+    for (std::size_t boxes = 1; boxes <= bank.size(); ++boxes) {
+      const std::size_t each = (bank.size() + boxes - 1) / boxes;
+      blocks.clear();
+      bool fits = true;
+      for (std::size_t first = 0; first < bank.size(); first += each) {
+        blocks.push_back(bank_block(first, each));
+        fits = fits && blocks.back().height <= page_height;
+      }
+      if (fits) break;
+    }
     const std::size_t columns = width > 230 ? 3 : 2;
     const double box_width =
         (width - box_gap * static_cast<double>(columns - 1)) / static_cast<double>(columns);
     // Smaller type brings lower rulings, down to two thirds.
     const double shrink = std::max(0.66, font.size.mm() / age.text_wanted.mm());
     const double step = age.ruling.mm() * (1 + in.style->ruling.gap * 0.6) * shrink;
+    // Nor is a group's box taller than a page: the rest of it goes into another.
+    const auto most_lines = static_cast<std::size_t>(
+        std::max(1.0, std::floor((page_height - 4 * font.size.mm() - 2 * padding) / step)));
+    std::vector<TermGroup> groups;
+    for (const TermGroup& whole : all_groups) {
+      const std::size_t boxes =
+          std::max<std::size_t>(1, (whole.terms.size() + most_lines - 1) / most_lines);
+      const std::size_t each = (whole.terms.size() + boxes - 1) / boxes;
+      for (std::size_t first = 0; first < std::max<std::size_t>(1, whole.terms.size());
+           first += std::max<std::size_t>(1, each)) {
+        TermGroup part = whole;
+        part.terms.assign(whole.terms.begin() + static_cast<std::ptrdiff_t>(first),
+                          whole.terms.begin() + static_cast<std::ptrdiff_t>(
+                                                    std::min(first + each, whole.terms.size())));
+        groups.push_back(std::move(part));
+      }
+    }
     for (std::size_t first = 0; first < groups.size(); first += columns) {
       const std::size_t last = std::min(groups.size(), first + columns);
       // Boxes side by side have as many lines as the larger group needs.
