@@ -1,6 +1,8 @@
 #include "read/svg_use.hpp"
 
+#include <functional>
 #include <map>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -54,6 +56,11 @@ class ReferenceCheck {
 
   std::size_t referenced(const pugi::xml_node& from, std::string_view id, int depth, bool by_use) {
     const auto target = ids_.find(id);
+    if (target == ids_.end() && by_use && missing_.emplace(id).second)
+      findings_.push_back(warning("use-missing", document_.at(from),
+                                  "<use> of " + in_quotes("#" + std::string(id)) +
+                                      " draws nothing, since nothing in the figure has that id",
+                                  "draw it, or remove the <use>"));
     if (target == ids_.end() || failed_) return 0;
     if (depth >= deepest_reuse) {
       fail(error("use-deep", document_.at(from),
@@ -112,6 +119,7 @@ class ReferenceCheck {
   const Limits& limits_;
   Findings& findings_;
   std::map<std::size_t, Known> known_;  // by the node's address: looked up, never walked
+  std::set<std::string, std::less<>> missing_;  // told once
   pugi::xml_node largest_;
   std::size_t largest_cost_ = 0;
   bool failed_ = false;

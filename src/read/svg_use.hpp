@@ -11,7 +11,7 @@ namespace platewright::read {
 
 // False, with findings, when drawing the figure would visit more elements than
 // the limit, counting each reuse by <use>, patterns, masks, clips, markers and
-// filters anew. Errors: `use-cycle`, `use-deep`, `use-explosion`.
+// filters anew. Errors: `use-cycle`, `use-deep`, `use-explosion`; warning `use-missing`.
 bool check_references(const SvgDocument& document, const IdMap& ids, const Limits& limits,
                       Findings& findings);
 

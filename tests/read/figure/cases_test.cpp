@@ -75,6 +75,7 @@ const std::map<std::string, Codes>& expected() {
       {"use-explosion.svg", {"use-explosion"}},
       {"use-external.svg", {"svg-reference"}},
       {"use-itself.svg", {"use-cycle"}},
+      {"use-of-nothing.svg", {"use-missing"}},
       {"utf16-be.svg", {}},
       {"utf16-le.svg", {}},
       {"utf8-bom.svg", {}},
