@@ -2,7 +2,6 @@
 // are true, keys that go with their worksheets.
 #include <algorithm>
 #include <cmath>
-#include <map>
 #include <set>
 
 #include "base/number.hpp"
@@ -109,6 +108,7 @@ std::string sheet_of_key(const std::string& path) {
 struct Coded {
   std::string file;
   std::size_t page = 0;
+  std::string title;
   std::string code;
   PageBox at;
 };
@@ -123,7 +123,7 @@ void sheet_rules(const read::FinishedPage& page, const ProofStyle& limits, Sink&
 
 void code_rule(const std::vector<read::Finished>& files, const std::vector<CodeWords>& words,
                Sink& sink) {
-  std::map<std::string, std::vector<Coded>> worksheets, keys;  // by title
+  std::vector<Coded> worksheets, keys;
   std::set<std::string> looked_at;
   for (const read::Finished& file : files) {
     looked_at.insert(file.path);
@@ -139,34 +139,39 @@ void code_rule(const std::vector<read::Finished>& files, const std::vector<CodeW
         const std::size_t at = text.rfind(" " + w.before);
         if (at == std::string::npos) continue;
         const std::size_t from = at + 1 + w.before.size();
-        Coded coded{file.path, i, text.substr(from, text.find(' ', from) - from), {}};
+        Coded coded{
+            file.path, i, title_of(page), text.substr(from, text.find(' ', from) - from), {}};
         const auto word = std::upper_bound(starts.begin(), starts.end(), from) - starts.begin() - 1;
         coded.at = page.words[static_cast<std::size_t>(word)].box;
         const bool is_key = text.find(" " + w.key + " ") != std::string::npos;
-        (is_key ? keys : worksheets)[title_of(page)].push_back(std::move(coded));
+        (is_key ? keys : worksheets).push_back(std::move(coded));
         break;
       }
     }
   }
-  for (const auto& [title, all] : keys) {
-    const auto matching = worksheets.find(title);
-    if (matching == worksheets.end()) continue;
-    for (const Coded& key : all) {
-      // Its own sheet where that is there, which may have no code to compare; else any of the title.
-      const std::string own = sheet_of_key(key.file);
-      const bool alone = looked_at.contains(own);
-      std::set<std::string> known;
-      for (const Coded& sheet : matching->second)
-        if (!alone || sheet.file == own) known.insert(sheet.code);
-      if (known.empty() || known.contains(key.code)) continue;
-      std::string codes;
-      for (const std::string& code : known) codes += (codes.empty() ? "" : ", ") + code;
-      sink.on(key.file, key.page);
-      sink.add(Severity::error, "proof-check-code", key.at,
-               "the key of " + in_quotes(title) + " has the check code " + key.code +
-                   ", its worksheets have " + codes,
-               "make worksheet and key anew from one table");
-    }
+  // A page does not say its kind, and the largest words of a card are no title. But a code is
+  // one worksheet's alone: one that any worksheet has is right, and a key of another version
+  // leaves its worksheet behind without a key.
+  std::set<std::string> of_worksheets, of_keys;
+  for (const Coded& sheet : worksheets) of_worksheets.insert(sheet.code);
+  for (const Coded& key : keys) of_keys.insert(key.code);
+  for (const Coded& key : keys) {
+    // Its own sheet where that is there, which may have no code to compare.
+    const std::string own = sheet_of_key(key.file);
+    const bool alone = looked_at.contains(own);
+    if (!alone && of_worksheets.contains(key.code)) continue;
+    std::set<std::string> theirs;
+    for (const Coded& sheet : worksheets)
+      if (alone ? sheet.file == own : sheet.title == key.title && !of_keys.contains(sheet.code))
+        theirs.insert(sheet.code);
+    if (theirs.empty() || theirs.contains(key.code)) continue;
+    std::string codes;
+    for (const std::string& code : theirs) codes += (codes.empty() ? "" : ", ") + code;
+    sink.on(key.file, key.page);
+    sink.add(Severity::error, "proof-check-code", key.at,
+             "the key of " + in_quotes(key.title) + " has the check code " + key.code +
+                 ", its worksheets have " + codes,
+             "make worksheet and key anew from one table");
   }
 }
 

@@ -293,6 +293,40 @@ TEST_F(Proof, Finds_a_key_of_another_version) {
   EXPECT_EQ(found(), Set{});
 }
 
+TEST_F(Proof, Holds_a_key_against_the_worksheets_of_its_own_kind) {
+  // Several kinds of one figure, which share their title; on cards the largest words are another.
+  const auto sheet = [&](const std::string& name, const std::string& mark, const std::string& large,
+                         const std::string& code) {
+    write_bare_page(scratch_ / name, 210, 297, [&](const Pen& pen) {
+      pen.text(20, 25, 28, large);
+      if (!mark.empty()) pen.text(20, 50, 12, mark);
+      pen.text(150, 285, 8, "Check code " + code);
+    });
+  };
+  request_.paths = {scratch_.path().string()};
+  sheet("1.pdf", "", "The leaf", "LOCATE");
+  sheet("2.pdf", "", "The leaf", "SORTED");
+  sheet("3.pdf", "", "Stalk", "CARDS1");
+  sheet("4.pdf", "Answer key", "The leaf", "SORTED");
+  sheet("5.pdf", "Answer key", "The leaf", "CARDS1");
+  sheet("6.pdf", "Answer key", "The leaf", "LOCATE");
+  EXPECT_EQ(found(), Set{});
+  sheet("7.pdf", "Answer key", "The leaf", "QUIZ12");
+  EXPECT_EQ(found(), Set{}) << "its worksheet is not there";
+  sheet("4.pdf", "Answer key", "The leaf", "ZZ99ZZ");
+  EXPECT_EQ(found(), Set{"proof-check-code"});
+}
+
+// Whatever kinds share a file, none of its keys is of another version.
+TEST_F(Proof, Finds_no_key_at_fault_in_what_the_program_made_of_several_kinds) {
+  const auto made = support::platewright({"sheet", support::demo_svg("child"), "--terms",
+                                          support::demo_terms("child"), "--set", "little", "--kind",
+                                          "worksheet,locate,sort,cards,memory,quiz,mat,track,key",
+                                          "--out", file_});
+  ASSERT_EQ(made.code, 0) << made.said();
+  EXPECT_FALSE(found().contains("proof-check-code"));
+}
+
 TEST_F(Proof, Finds_a_ruler_that_was_fitted_to_a_page) {
   platewright::TrueSizeRequest body;
   body.figure = support::demo_svg("honeybee");
