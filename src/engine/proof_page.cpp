@@ -40,6 +40,18 @@ void boxes(const read::FinishedPage& page, Sink& sink) {
     sink.add(Severity::error, "proof-boxes", {},
              "the page's boxes do not lie in one another: trim in bleed in media",
              "write the boxes anew");
+  if (page.crop)
+    sink.add(Severity::error, "proof-boxes", *page.crop,
+             "the crop box shows " + format_number(page.crop->w, 1) + " by " +
+                 format_number(page.crop->h, 1) + " mm of a page of " +
+                 format_number(page.width, 1) + " by " + format_number(page.height, 1) +
+                 " mm, the rest is lost",
+             "make the crop box as large as the page");
+  if (page.unit != 1)
+    sink.add(Severity::error, "proof-boxes", {},
+             "the page's unit is " + format_number(page.unit, 3) +
+                 " points, which many programs take for 1 and print in another size",
+             "write the page without a UserUnit");
   const double w = std::min(page.trim.w, page.trim.h), h = std::max(page.trim.w, page.trim.h);
   const bool known = std::any_of(papers().begin(), papers().end(), [&](const Paper& paper) {
     return std::abs(std::min(paper.width.mm(), paper.height.mm()) - w) <= paper_tolerance &&

@@ -70,6 +70,8 @@ struct FinishedPage {
   PageBox trim;                        // what is left after cutting
   PageBox bleed;                       // what is printed
   bool boxes_nested = true;            // trim in bleed in the whole
+  std::optional<PageBox> crop;         // what is shown, where that is not the whole
+  double unit = 1;                     // points, that the file counts in
   std::vector<FinishedWord> words;     // in reading order
   std::vector<FinishedStroke> strokes;
   std::vector<FinishedImage> images;

@@ -341,6 +341,10 @@ Findings each_page_commands(
       };
       page.trim = box("/TrimBox");
       page.bleed = box("/BleedBox");
+      page.crop = box("/CropBox");
+      if (Object unit = helper.getAttribute("/UserUnit", false);
+          unit.isNumber() && unit.getNumericValue() > 0)
+        page.unit = unit.getNumericValue();
       for (const Object& stream : helper.getPageContents()) check_size(stream);
       std::size_t commands = 0;
       Commands reader(page, helper.getAttribute("/Resources", false), {}, {}, 0, commands);

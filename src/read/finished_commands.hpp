@@ -25,7 +25,8 @@ struct PageCommands {
   std::vector<FinishedImage> images;
   std::vector<TextRun> runs;
   double x = 0, y = 0, width = 0, height = 0;  // of the media box, points
-  std::optional<PageBox> trim, bleed;          // mm
+  std::optional<PageBox> trim, bleed, crop;    // mm
+  double unit = 1;                             // points
   std::string language;                        // of the document
 };
 

@@ -14,6 +14,7 @@ namespace platewright::read {
 namespace {
 
 constexpr std::size_t most_runs = 20'000;  // of text on a page, that words are joined with
+constexpr double most_cropped = 0.5;       // mm of an edge that a crop box may hide
 
 template <typename T, auto Free>
 struct Freed {
@@ -119,6 +120,8 @@ FinishedPage with_commands(PageCommands& from) {
            in.top() >= box.top() - 0.01 && in.bottom() <= box.bottom() + 0.01;
   };
   page.boxes_nested = within(page.trim, page.bleed) && within(page.bleed, whole);
+  if (from.crop && !within(whole.grown(-most_cropped), *from.crop)) page.crop = from.crop;
+  page.unit = from.unit;
   page.strokes = std::move(from.strokes);
   page.leaders = std::move(from.leaders);
   page.images = std::move(from.images);

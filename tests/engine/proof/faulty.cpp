@@ -103,6 +103,12 @@ void set_box(const std::string& file, const char* key, double left, double botto
   });
 }
 
+void set_unit(const std::string& file, double points) {
+  changed(file, [&](QPDF&, QPDFPageObjectHelper& page) {
+    page.getObjectHandle().replaceKey("/UserUnit", QPDFObjectHandle::newReal(points));
+  });
+}
+
 void shrink(const std::string& file, double factor) {
   changed(file, [&](QPDF& pdf, QPDFPageObjectHelper& page) {
     const std::string f = std::to_string(factor);

@@ -28,6 +28,8 @@ void write_bare_page(const std::string& file, double width, double height,
 // The file with a box (key "/TrimBox"), mm from the lower left, on each page.
 void set_box(const std::string& file, const char* key, double left, double bottom, double right,
              double top);
+// Each page's UserUnit.
+void set_unit(const std::string& file, double points);
 // All that is drawn, smaller by a factor, as a printer's "fit to page" makes it.
 void shrink(const std::string& file, double factor);
 

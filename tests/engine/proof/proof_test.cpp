@@ -57,6 +57,23 @@ TEST_F(Proof, Finds_boxes_that_stick_out) {
   EXPECT_EQ(found(), Set{"proof-boxes"});
 }
 
+TEST_F(Proof, Finds_a_crop_box_that_hides_some_of_the_page) {
+  write_page(file_, 210, 297, [](const Pen&) {});
+  set_box(file_, "/CropBox", 0, 0, 210, 297);
+  EXPECT_EQ(found(), Set{});
+  set_box(file_, "/CropBox", 0, 0, 210, 250);
+  EXPECT_TRUE(found().contains("proof-boxes"));
+}
+
+// ISO 32000-1, 14.11.2: a page's unit is 1/72 inch times its UserUnit.
+TEST_F(Proof, Finds_a_page_that_counts_in_another_unit) {
+  write_page(file_, 210, 297, [](const Pen&) {});
+  set_unit(file_, 1);
+  EXPECT_EQ(found(), Set{});
+  set_unit(file_, 2);
+  EXPECT_EQ(found(), Set{"proof-boxes"});
+}
+
 TEST_F(Proof, Finds_a_page_that_no_paper_fits) {
   write_page(file_, 200, 200, [](const Pen&) {});
   EXPECT_EQ(found(), Set{"proof-page-size"});
