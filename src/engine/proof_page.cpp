@@ -53,10 +53,14 @@ void boxes(const read::FinishedPage& page, Sink& sink) {
                  " points, which many programs take for 1 and print in another size",
              "write the page without a UserUnit");
   const double w = std::min(page.trim.w, page.trim.h), h = std::max(page.trim.w, page.trim.h);
-  const bool known = std::any_of(papers().begin(), papers().end(), [&](const Paper& paper) {
-    return std::abs(std::min(paper.width.mm(), paper.height.mm()) - w) <= paper_tolerance &&
-           std::abs(std::max(paper.width.mm(), paper.height.mm()) - h) <= paper_tolerance;
-  });
+  const auto fits = [&](double width, double height) {
+    return std::abs(std::min(width, height) - w) <= paper_tolerance &&
+           std::abs(std::max(width, height) - h) <= paper_tolerance;
+  };
+  const bool known =
+      std::any_of(papers().begin(), papers().end(),
+                  [&](const Paper& paper) { return fits(paper.width.mm(), paper.height.mm()); }) ||
+      fits(find_paper("a4")->width.mm(), find_paper("letter")->height.mm());  // letter-a4
   if (!known)
     sink.add(Severity::warning, "proof-page-size", {},
              "no paper is " + format_number(page.trim.w, 1) + " by " +

@@ -74,6 +74,11 @@ TEST_F(Proof, Finds_a_page_that_counts_in_another_unit) {
   EXPECT_EQ(found(), Set{"proof-boxes"});
 }
 
+TEST_F(Proof, Knows_the_paper_that_prints_on_letter_and_a4) {
+  write_page(file_, 210, 279.4, [](const Pen&) {});
+  EXPECT_EQ(found(), Set{});
+}
+
 TEST_F(Proof, Finds_a_page_that_no_paper_fits) {
   write_page(file_, 200, 200, [](const Pen&) {});
   EXPECT_EQ(found(), Set{"proof-page-size"});
