@@ -1,6 +1,7 @@
 // Rules on one page's boxes, size, type, lines, images and edges.
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 #include "base/number.hpp"
 #include "base/quote.hpp"
@@ -68,18 +69,30 @@ void boxes(const read::FinishedPage& page, Sink& sink) {
              "see platewright papers, or have the paper cut");
 }
 
+// One finding of each floor that words fall below, with the smallest.
 void type(const read::FinishedPage& page, const ProofStyle& limits, std::optional<Length> floor,
           Sink& sink) {
+  struct Below {
+    const read::FinishedWord* smallest = nullptr;
+    std::size_t count = 0;
+  };
+  std::map<double, Below> below;  // by floor, pt
   for (const read::FinishedWord& word : page.words) {
     if (word.size_pt <= 0) continue;
     const bool small_print = word.box.top() > page.trim.bottom() - limits.small_print.mm();
     double least = limits.least_text.pt();
     if (floor && !small_print) least = std::max(least, floor->pt());
-    if (word.size_pt < least - 0.05)
-      sink.add(Severity::error, "proof-text-small", word.box,
-               in_quotes(word.text) + " is set in " + pt(word.size_pt) + ", not at least " + pt(least),
-               "take larger paper, or fewer or shorter labels");
+    if (word.size_pt >= least - 0.05) continue;
+    Below& those = below[least];
+    ++those.count;
+    if (!those.smallest || word.size_pt < those.smallest->size_pt) those.smallest = &word;
   }
+  for (const auto& [least, those] : below)
+    sink.add(Severity::error, "proof-text-small", those.smallest->box,
+             std::to_string(those.count) + (those.count == 1 ? " word is" : " words are") +
+                 " set smaller than " + pt(least) + ", the smallest " +
+                 in_quotes(those.smallest->text) + " in " + pt(those.smallest->size_pt),
+             "take larger paper, or fewer or shorter labels");
 }
 
 // The words that are smallest for the distance that the page is read from.

@@ -100,9 +100,28 @@ TEST_F(Proof, Finds_text_below_any_floor_and_below_the_readers_own) {
   EXPECT_EQ(with([](const Pen& pen) { pen.text(20, 285, 7, "For learning"); }), Set{});
 }
 
+TEST_F(Proof, Tells_the_small_words_of_a_page_once_with_the_smallest) {
+  request_.age = 5;  // 14 pt
+  request_.paths = {file_};
+  write_page(file_, 210, 297, [](const Pen& pen) {
+    pen.text(30, 120, 12, "stalk");
+    pen.text(30, 130, 9, "blade");
+    pen.text(30, 140, 12, "vein");
+    pen.text(20, 285, 4, "tiny");  // small print, which may be 5 pt
+  });
+  const auto looked = platewright::proof(request_, platewright::usual_environment());
+  ASSERT_TRUE(looked.ok());
+  ASSERT_EQ(looked->found.size(), 2U);
+  EXPECT_EQ(looked->found[0].finding.message,
+            "1 word is set smaller than 5 pt, the smallest \"tiny\" in 4 pt");
+  EXPECT_EQ(looked->found[1].finding.message,
+            "3 words are set smaller than 14 pt, the smallest \"blade\" in 9 pt");
+}
+
 TEST_F(Proof, Tells_at_most_500_findings_of_a_rule_on_a_page) {
   write_page(file_, 210, 297, [](const Pen& pen) {
-    for (int i = 0; i < 700; ++i) pen.text(20 + 5 * (i % 35), 60 + 4 * (i / 35), 4, "o");
+    pen.colour(0xcccccc);
+    for (int i = 0; i < 700; ++i) pen.text(20 + 5 * (i % 35), 60 + 4 * (i / 35), 8, "o");
   });
   request_.paths = {file_};
   const auto looked = platewright::proof(request_, platewright::usual_environment());
