@@ -76,6 +76,48 @@ TEST(Quiz_cards, Have_their_answers_behind_them_for_both_flips) {
     }
 }
 
+// The texts of one role on a page, as they are set.
+std::vector<compose::TextItem> texts_of(const compose::Page& page, compose::Role role) {
+  std::vector<compose::TextItem> texts;
+  for (const compose::Item& item : page.items)
+    if (const auto* group = std::get_if<compose::Group>(&item); group && group->role == role)
+      for (const compose::Item& inner : group->items)
+        if (const auto* text = std::get_if<compose::TextItem>(&inner)) texts.push_back(*text);
+  return texts;
+}
+
+// No smaller than 14 pt to 6 years, 10 pt to 10 and 8 pt above (common practice); above the cards,
+// which are 88.9 mm high, in the middle of the page's height.
+TEST(Card_pages, Say_what_to_do_in_letters_as_large_as_their_readers_need) {
+  for (const auto& [set, floor] : {std::pair{"klein", 14.0}, {"middle", 10.0}, {"upper", 8.0}})
+    for (const SheetKind kind : {SheetKind::cards, SheetKind::memory}) {
+      const ComposedSheet sheet = composed(request_of(kind, set));
+      for (std::size_t p = 0; p < sheet.pages.size(); p += 2) {
+        const compose::Page& page = sheet.pages[p];
+        const auto lines = texts_of(page, compose::Role::instruction);
+        ASSERT_FALSE(lines.empty());
+        const double rows = std::floor((page.height - 40) / 88.9);
+        for (const compose::TextItem& line : lines) {
+          EXPECT_GE(line.line.font.size.pt(), floor - 0.01) << set;
+          EXPECT_LE(line.line.advance, page.width);
+          EXPECT_LT(line.at.y, (page.height - rows * 88.9) / 2);
+        }
+      }
+    }
+}
+
+TEST(Card_pages, Bear_the_check_code_of_their_key_at_the_foot) {
+  const ComposedSheet sheet = composed(request_of(SheetKind::cards, "middle"));
+  const auto coded = [&](const compose::Page& page) {
+    const auto foot = texts_of(page, compose::Role::footer);
+    return std::any_of(foot.begin(), foot.end(), [&](const compose::TextItem& item) {
+      return item.line.text == "Check code " + sheet.check_code;
+    });
+  };
+  EXPECT_TRUE(coded(sheet.keys.front()));
+  for (std::size_t p = 0; p < sheet.pages.size(); p += 2) EXPECT_TRUE(coded(sheet.pages[p]));
+}
+
 int dashed_lines(const std::vector<compose::Item>& items) {
   int count = 0;
   for (const compose::Item& item : items) {

@@ -10,64 +10,30 @@
 namespace platewright::compose {
 namespace {
 
-constexpr double head_room = 3.2;  // mm for a line of small type above and below the cards
-constexpr double head_pt = 8;
-constexpr double below_line = 0.25;  // ems that letters reach below their baseline
+constexpr double clear = 1.5;     // mm between the cards and the words above and below them
+constexpr double least_head = 5;  // pt, where else not one card would fit
+constexpr double head_step = 0.94;
 
-// One line in the room above or below the cards, smaller until it fits: its letters keep to the
-// side away from the cards.
-void add_line(Page& page, const SheetInput& input, Role role, const std::string& text, double top,
-              double width, double left, Colour colour) {
-  text::Font font{faces(*input.style), Length::pt(head_pt), false, false};
-  text::Line line = input.typesetter->line(text, font, input.matter.language);
-  if (line.advance > width) {
-    font.size = font.size * (width / line.advance);
-    line = input.typesetter->line(text, font, input.matter.language);
-  }
-  const PageBox box{left, top, width, head_room};
-  page.items.push_back(Group{role,
-                             {},
-                             {text_at(line, start_of(input, box),
-                                      role == Role::footer
-                                          ? top + head_room - below_line * font.size.mm()
-                                          : top + line.ink_top,
-                                      at_start(input), colour)}});
-}
-
-Page bare_page(const SheetInput& input, const CardPaper& paper, std::string_view kind,
-               const std::string& head) {
-  const Frame& f = paper.plan.frame;
-  Page page;
-  page.width = f.width;
-  page.height = f.height;
-  page.language = input.matter.language;
-  const std::string& name = input.words->at(kind);
-  page.title = input.matter.title.empty() ? name : input.matter.title + " – " + name;
-  page.description = page.title + ". " + head;
-  const PageBox first = paper.grid.box(0, 0);
-  const PageBox last = paper.grid.box(paper.grid.columns - 1, paper.grid.rows - 1);
-  const double width = f.width - 2 * f.margin;
-  if (!head.empty())
-    add_line(page, input, Role::instruction, input.matter.title + " · " + head,
-             std::max(f.margin, first.top() - 1 - head_room), width, f.margin,
-             input.style->type.ink);
-  std::string credit;
-  const auto add = [&](const std::string& part) { credit += (credit.empty() ? "" : " · ") + part; };
-  if (!input.matter.credit.empty())
-    add(fill(input.words->at("credit"), "credit", input.matter.credit));
-  if (!input.matter.licence.empty())
-    add(fill(input.words->at("licence"), "licence", input.matter.licence));
-  add(input.words->at("learning-note"));
-  if (!head.empty())
-    add_line(page, input, Role::footer, credit,
-             std::min(f.height - f.margin - head_room, last.bottom() + 1), width, f.margin,
-             input.style->type.quiet_ink);
+// The instruction above the cards, and at the foot credit and check code; backs have neither.
+Page bare_page(const SheetInput& input, const CardPaper& paper, std::string_view kind, bool front) {
+  Plan plan = paper.plan;
+  plan.frame.title.h = 0;
+  if (!front) plan.frame.footer.h = 0;
+  SheetInput own = input;
+  own.plan = &plan;
+  Page page = start_page(own, input.words->at(kind), code_note(input));
+  if (!front) return page;
+  Group head{Role::instruction, {}, {}};
+  const Frame& f = plan.frame;
+  const double top = std::max(f.margin, paper.grid.box(0, 0).top() - clear - paper.head.height);
+  add_text(head, own, paper.head, {f.margin, top, f.width - 2 * f.margin, paper.head.height}, top,
+           input.style->type.ink);
+  page.items.push_back(std::move(head));
   return page;
 }
 
-}  // namespace
-
-CardPaper card_paper(const SheetInput& input) {
+// The page as it lies for most cards, with the instruction in this size.
+CardPaper paper_with(const SheetInput& input, const std::string& instruction, Length size) {
   const ReviewStyle& style = input.style->review;
   CardPaper best;
   for (const Orientation way : {Orientation::portrait, Orientation::landscape}) {
@@ -78,7 +44,10 @@ CardPaper card_paper(const SheetInput& input) {
     trial.plan.frame = frame(trial.plan.layout.paper, *input.style, input.matter, *input.words,
                              *input.typesetter);
     const Frame& f = trial.plan.frame;
-    trial.grid = card_grid(f.width, f.height, f.margin, f.margin + head_room,
+    trial.head = set_text(input, instruction, reading_font(input, size), f.width - 2 * f.margin);
+    const double above = f.margin + trial.head.height + clear;
+    const double below = f.footer.h > 0 ? f.height - f.footer.top() + clear : f.margin;
+    trial.grid = card_grid(f.width, f.height, f.margin, std::max(above, below),
                            style.card.width.mm(), style.card.height.mm());
     // Turning over the long edge turns wide paper over its horizontal one.
     trial.over_horizontal = (f.width > f.height) != style.short_edge;
@@ -87,10 +56,32 @@ CardPaper card_paper(const SheetInput& input) {
   return best;
 }
 
+}  // namespace
+
+CardPaper card_paper(const SheetInput& input, const std::string& instruction) {
+  const Length floor = input.style->for_age(input.matter.youngest).text_floor;
+  CardPaper paper = paper_with(input, instruction, floor);
+  // As large as other sheets' instructions where that costs no card.
+  if (const Length usual = input.plan->frame.row_font.size; usual > floor)
+    if (CardPaper large = paper_with(input, instruction, usual);
+        large.grid.count() >= paper.grid.count())
+      return large;
+  for (Length size = floor; paper.grid.count() < 1 && size.pt() > least_head;) {
+    size = size * head_step;
+    paper = paper_with(input, instruction, size);
+  }
+  return paper;
+}
+
 Result<std::vector<Page>> card_pages(const SheetInput& input, std::string_view kind,
                                      const std::string& instruction,
                                      const std::vector<Card>& cards) {
-  const CardPaper paper = card_paper(input);
+  const std::string& both = input.words->at(
+      input.style->review.short_edge ? "print-both-sides-short" : "print-both-sides");
+  const std::string told =
+      instruction + " " + scissors_words(*input.words, input.matter.youngest) + " " + both;
+  const CardPaper paper =
+      card_paper(input, input.matter.title.empty() ? told : input.matter.title + " · " + told);
   const CardGrid& grid = paper.grid;
   if (grid.count() < 1)
     return error("card-large", {input.style->name, 0, 0},
@@ -101,16 +92,14 @@ Result<std::vector<Page>> card_pages(const SheetInput& input, std::string_view k
   SheetInput in = input;
   in.plan = &paper.plan;
   const ReviewStyle& style = input.style->review;
-  const std::string both = in.words->at(style.short_edge ? "print-both-sides-short"
-                                                         : "print-both-sides");
-  const std::string caution = scissors_words(*in.words, in.matter.youngest);
   const Pen cut{in.style->type.ink, in.style->true_size.cut_width.mm(), {}, false};
   const double inset = 2 * style.drift.mm();
   std::vector<Page> pages;
   for (std::size_t first = 0; first < cards.size(); first += static_cast<std::size_t>(grid.count())) {
-    Page front = bare_page(in, paper, kind,
-                           instruction + " " + caution + " " + both);
-    Page back = bare_page(in, paper, kind, "");
+    Page front = bare_page(in, paper, kind, true);
+    front.description = front.title + ". " + told;
+    Page back = bare_page(in, paper, kind, false);
+    back.description = back.title + ". ";
     Group lines{Role::plain, {}, {}};
     const std::size_t here =
         std::min(cards.size() - first, static_cast<std::size_t>(grid.count()));

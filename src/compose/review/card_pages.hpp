@@ -18,16 +18,19 @@ struct Card {
   CardFace back;
 };
 
-// The page as it lies for most cards of the style's size (or as asked), and their places.
+// The page as it lies for most cards of the style's size (or as asked), their places, and what
+// stands above them.
 struct CardPaper {
   Plan plan;
   CardGrid grid;
   bool over_horizontal = false;  // how the printer turns it
+  text::Block head;
 };
-CardPaper card_paper(const SheetInput& input);
+// `instruction` is set no smaller than the readers' floor, unless not one card fits with it.
+CardPaper card_paper(const SheetInput& input, const std::string& instruction);
 
-// Front page, back page, front page ... A head line says what to do; the credit stands at
-// the foot. Error `card-large` where not one card fits the paper.
+// Front page, back page, front page ... The instruction stands above the cards; credit and check
+// code at the foot. Error `card-large` where not one card fits the paper.
 Result<std::vector<Page>> card_pages(const SheetInput& input, std::string_view kind,
                                      const std::string& instruction,
                                      const std::vector<Card>& cards);
