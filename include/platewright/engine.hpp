@@ -85,6 +85,11 @@ Result<Figure> read_figure(const std::string& path);
 // A terms file with a row for every anchor of the figure, ready to fill in.
 std::string starter_terms(const Figure& figure, const std::string& figure_path);
 
+// Writes such a file. Findings: `starter-exists` where `path` is there already, since somebody
+// may have filled it in; `write-failed`.
+Findings write_starter(const Figure& figure, const std::string& figure_path,
+                       const std::string& path);
+
 // Writes `bytes` so that `path` either stays as it was or holds all of them.
 // Findings: `write-failed` with the system's reason.
 Findings write_whole(const std::string& path, const std::string& bytes);

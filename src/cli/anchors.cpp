@@ -32,8 +32,7 @@ int run(const AnchorsOptions& options, const Common& common) {
   const auto figure = read_figure(options.figure);
   Findings findings = figure.findings();
   if (figure.ok() && !options.starter.empty()) {
-    const Findings faults =
-        write_whole(options.starter, starter_terms(*figure, options.figure));
+    const Findings faults = write_starter(*figure, options.figure, options.starter);
     findings.insert(findings.end(), faults.begin(), faults.end());
   }
   const int code = say(findings, common);

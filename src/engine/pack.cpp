@@ -6,6 +6,7 @@
 #include <chrono>
 #include <filesystem>
 #include <mutex>
+#include <set>
 #include <thread>
 
 #include "base/nearest.hpp"
@@ -13,6 +14,7 @@
 #include "engine/edition.hpp"
 #include "engine/edition_store.hpp"
 #include "engine/figure_store.hpp"
+#include "engine/outputs.hpp"
 #include "engine/part_source.hpp"
 #include "engine/part_store.hpp"
 #include "engine/write.hpp"
@@ -62,6 +64,7 @@ class Build {
 
   Result<MadePack> all() {
     if (Findings faults = choose(); !faults.empty()) return faults;
+    if (Findings faults = astray(); !faults.empty()) return faults;
     if (Findings faults = unwritable(request_.out); !faults.empty()) return faults;
     auto texts = read_page_texts(plan_);
     add(texts.findings());
@@ -158,6 +161,30 @@ class Build {
     return faults;
   }
 
+  std::string stem_of(const PackEdition& edition) const {
+    return (fs::path(request_.out) / (plan_.manifest().name + '-' + edition.name)).string();
+  }
+
+  // Editions that would be written over what they are made from, or over each other.
+  Findings astray() const {
+    const Manifest& manifest = plan_.manifest();
+    std::vector<std::string> outputs;
+    for (const PackEdition* edition : editions_) {
+      outputs.push_back(stem_of(*edition) + ".pdf");
+      if (manifest.keys == KeyPlace::file) outputs.push_back(stem_of(*edition) + "-keys.pdf");
+    }
+    std::vector<InputFile> inputs{{request_.manifest, "the manifest"}};
+    std::set<std::string> known;
+    for (const PackPart& part : plan_.parts)
+      if (known.insert(part.request.figure + '\n' + part.request.terms).second)
+        for (InputFile& input : inputs_of(part.request)) inputs.push_back(std::move(input));
+    for (const PackPage& page : manifest.pages) {
+      inputs.push_back({page.file.everywhere, "a page of the pack"});
+      for (const auto& [set, path] : page.file.by) inputs.push_back({path, "a page of the pack"});
+    }
+    return misdirected(outputs, inputs);
+  }
+
   std::optional<PartRecord> obtain(std::size_t index, const text::Typesetter& typesetter) {
     SourcedPart found = parts_.part(plan_.parts[index], typesetter, request_.bind_only);
     const std::lock_guard lock(guard_);
@@ -212,8 +239,7 @@ class Build {
       bound = std::move(*fresh);
       keep_edition(store_, key, *bound);
     }
-    const std::string stem =
-        (fs::path(request_.out) / (plan_.manifest().name + '-' + edition.name)).string();
+    const std::string stem = stem_of(edition);
     made.name = edition.name;
     made.set = edition.set.name;
     made.paper = edition.paper.name;

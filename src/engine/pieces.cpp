@@ -7,6 +7,7 @@
 #include "base/number.hpp"
 #include "base/quote.hpp"
 #include "compose/true_size.hpp"
+#include "engine/outputs.hpp"
 #include "engine/piece_regions.hpp"
 #include "engine/piece_shapes.hpp"
 #include "engine/pieces_report.hpp"
@@ -268,6 +269,8 @@ Result<MadeSheets> make_pieces(const PiecesRequest& request, const Environment& 
                                         paper.name, nested, &laid, &pages, &tiled_report})});
     made.files.push_back(request.report);
   }
+  collect(misdirected(paths_of(all), inputs_of(sheet_request(request))));
+  if (has_error(findings)) return findings;
   collect(write_all(all));
   if (has_error(findings)) return findings;
   return {std::move(made), std::move(findings)};

@@ -13,6 +13,7 @@
 #include "base/quote.hpp"
 #include "engine/deadline.hpp"
 #include "engine/figure_file.hpp"
+#include "engine/outputs.hpp"
 #include "engine/proof_look.hpp"
 #include "engine/proof_report.hpp"
 #include "engine/proof_rules.hpp"
@@ -169,6 +170,13 @@ Result<ProofOutcome> proof(const ProofRequest& request, const Environment& envir
   if (request.age) look.text_floor = style->for_age(*request.age).text_floor;
   look.left_out = left_out(request, style->proof, findings);
   look.words = word_lists(request, findings);
+  if (!request.report.empty()) {
+    std::vector<InputFile> inputs{{request.style, "the style"}};
+    for (const std::string& path : paths) inputs.push_back({path, "a sheet to look over"});
+    for (const std::string& path : request.words) inputs.push_back({path, "a list of words"});
+    const Findings faults = misdirected({request.report}, inputs);
+    findings.insert(findings.end(), faults.begin(), faults.end());
+  }
   if (has_error(findings)) return findings;
 
   ProofOutcome out;

@@ -8,6 +8,7 @@
 #include "compose/explain.hpp"
 #include "emit/emit.hpp"
 #include "engine/composing.hpp"
+#include "engine/outputs.hpp"
 #include "engine/planning.hpp"
 #include "engine/report.hpp"
 #include "engine/write.hpp"
@@ -210,7 +211,8 @@ Result<MadeSheets> make_sheets(const SheetRequest& request, const Environment& e
     if (has_error(findings)) return findings;
   }
 
-  Findings faults = write_all(files);
+  Findings faults = misdirected(paths_of(files), inputs_of(request));
+  if (faults.empty()) faults = write_all(files);
   findings.insert(findings.end(), faults.begin(), faults.end());
   if (has_error(findings)) return findings;
   MadeSheets made;

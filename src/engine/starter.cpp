@@ -61,4 +61,14 @@ std::string starter_terms(const Figure& figure, const std::string& figure_path) 
   return out;
 }
 
+Findings write_starter(const Figure& figure, const std::string& figure_path,
+                       const std::string& path) {
+  std::error_code ec;
+  if (std::filesystem::exists(std::filesystem::symlink_status(path, ec)))
+    return {error("starter-exists", {path, 0, 0},
+                  "is there already, and a starter would take the place of what it says",
+                  "name another file, or delete this one first")};
+  return write_whole(path, starter_terms(figure, figure_path));
+}
+
 }  // namespace platewright

@@ -9,6 +9,7 @@
 #include "compose/true_size.hpp"
 #include "engine/body_words.hpp"
 #include "engine/figure_file.hpp"
+#include "engine/outputs.hpp"
 #include "engine/real_setup.hpp"
 #include "engine/real_tiling.hpp"
 #include "engine/true_report.hpp"
@@ -150,6 +151,8 @@ Result<MadeSheets> make_true_size(const TrueSizeRequest& request, const Environm
                            sheets_for_box(box, paper, overlap.mm()), box, cover_ruler, &sheets})});
     made.files.push_back(request.report);
   }
+  collect(misdirected(paths_of(all), inputs_of(sheet_request(request))));
+  if (has_error(findings)) return findings;
   collect(write_all(all));
   if (has_error(findings)) return findings;
   return {std::move(made), std::move(findings)};

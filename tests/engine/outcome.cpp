@@ -164,6 +164,7 @@ support::Finished expect_all_sheets_or_findings(const Place& place, const std::s
       place, {"sheet", figure, "--kind", "colouring", "--out", place.out("colouring.svg")},
       place.out("colouring.svg"));
   const std::string terms = place.figure("starter.terms.yaml");
+  fs::remove(terms);
   const support::Finished listed =
       expect_sheet_or_findings(place, {"anchors", figure, "--starter", terms}, {});
   if (listed.code != 0 || listed.out.empty()) return coloured;
