@@ -17,8 +17,15 @@ std::string footer_text(const Matter& matter, const Words& words) {
     if (!text.empty()) text += " · ";
     text += part;
   };
-  if (!matter.credit.empty()) add(fill(words.at("credit"), "credit", matter.credit));
+  // A licence follows what it is of: the drawing where there is one.
+  const std::string compiled = matter.compiler.empty()
+                                   ? std::string()
+                                   : fill(words.at("compiled"), "compiler", matter.compiler);
+  const bool drawn = !matter.credit.empty();
+  if (drawn) add(fill(words.at("credit"), "credit", matter.credit));
+  if (!drawn && !compiled.empty()) add(compiled);
   if (!matter.licence.empty()) add(fill(words.at("licence"), "licence", matter.licence));
+  if (drawn && !compiled.empty()) add(compiled);
   add(words.at("learning-note"));
   return text;
 }

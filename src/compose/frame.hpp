@@ -19,8 +19,9 @@ namespace platewright::compose {
 // The texts around the figure, the same on every sheet.
 struct Matter {
   std::string title;
-  std::string credit;     // may be empty
+  std::string credit;     // of the drawing; may be empty
   std::string licence;    // may be empty
+  std::string compiler;   // who put a pack together; empty on sheets
   std::string language;
   text::Direction direction = text::Direction::left_to_right;
   int youngest = 7;

@@ -13,7 +13,8 @@
 
 namespace platewright::compose {
 
-// Everything that these pages are made from. `matter.title` is the pack's.
+// Everything that these pages are made from. `matter.title` is the pack's; it credits who
+// compiled the pack, and no drawing.
 struct PackInput {
   const Style* style = nullptr;
   const Words* words = nullptr;
@@ -41,6 +42,7 @@ struct Cover {
   std::string subtitle;        // may be empty
   std::string readers;         // "Ages 7–10"
   const Figure* figure = nullptr;  // may be null
+  std::string credit, licence;     // the figure's; may be empty
 };
 LinkedPage pack_cover(const PackInput& input, const Cover& cover);
 

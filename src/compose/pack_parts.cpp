@@ -70,7 +70,13 @@ LinkedPage pack_cover(const PackInput& input, const Cover& cover) {
   std::string paper = input.paper.name;  // "a4" is printed as "A4"
   if (!paper.empty() && paper[0] >= 'a' && paper[0] <= 'z')
     paper[0] = static_cast<char>(paper[0] - 'a' + 'A');
-  const Blankpage blank(input, {}, fill(input.words->at("paper-name"), "paper", paper));
+  PackInput credited = input;
+  if (cover.figure != nullptr && style.pack.cover_figure > 0 &&
+      !(cover.credit.empty() && cover.licence.empty())) {
+    credited.matter.credit = cover.credit;
+    credited.matter.licence = cover.licence;
+  }
+  const Blankpage blank(credited, {}, fill(input.words->at("paper-name"), "paper", paper));
   LinkedPage linked = blank.start(cover.title);
   const Frame& f = blank.plan.frame;
   const PageBox room = blank.room;

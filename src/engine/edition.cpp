@@ -38,7 +38,7 @@ class Book {
     pack_.paper = edition_.paper;
     pack_.matter.title = text(m.title);
     if (pack_.matter.title.empty()) pack_.matter.title = m.name;
-    pack_.matter.credit = text(m.credit);
+    pack_.matter.compiler = text(m.credit);
     pack_.matter.licence = text(m.licence);
     pack_.matter.language = edition_.set.language;
     pack_.matter.direction = is_right_to_left(edition_.set.language)
@@ -93,6 +93,10 @@ class Book {
     cover.subtitle = text(plan_.manifest().subtitle);
     cover.readers = readers();
     cover.figure = input_.cover;
+    if (const PackTable* table = plan_.cover_table()) {
+      cover.credit = table->terms.credit;
+      cover.licence = table->terms.licence;
+    }
     Leaf leaf{pack_.matter.title, 0, false};
     leaf.own.push_back(compose::pack_cover(pack_, cover));
     return leaf;
@@ -231,7 +235,7 @@ class Book {
     emit::Binding binding;
     binding.own.title = title;
     binding.own.language = edition_.set.language;
-    binding.own.author = pack_.matter.credit;
+    binding.own.author = pack_.matter.compiler;
     binding.own.direction = pack_.matter.direction;
     for (const PartRecord* part : input_.parts) binding.parts.push_back(part->pdf);
 

@@ -13,6 +13,8 @@ std::string edition_key(const EditionInput& input, const std::vector<std::string
   KeyWriter key;
   key.add("platewright edition 1").add(program_identity()).add(plan.faces);
   key.add(plan.manifest_digest).add(cover_digest).add(edition.name);
+  if (const PackTable* cover = plan.cover_table())
+    key.add(cover->terms.credit).add(cover->terms.licence);
   key.add(edition.set.language);
   key.add(std::to_string(edition.set.youngest)).add(std::to_string(edition.set.oldest));
   key.add(read::style_text(plan.style_of(edition)));

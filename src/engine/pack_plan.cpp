@@ -264,6 +264,13 @@ class Planning {
 
 }  // namespace
 
+const PackTable* PackPlan::cover_table() const {
+  for (const PackTable& table : tables)
+    if (manifest().cover.empty() || manifest().figures[table.figure].name == manifest().cover)
+      return &table;
+  return nullptr;
+}
+
 bool left_out(const Manifest& manifest, const std::string& figure, const std::string& version,
               const std::string& set, const std::string& paper, SheetKind kind) {
   const auto fits = [](const std::vector<NamedAt>& list, const std::string& name) {

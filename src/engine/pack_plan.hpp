@@ -57,6 +57,8 @@ struct PackPlan {
   std::string faces;                     // identity of type and libraries, by style joined
   Findings warnings;                     // of all that was read
 
+  // Of the figure on the cover; null where there is none.
+  const PackTable* cover_table() const;
   const Style& style_of(const PackEdition& edition) const { return styles.at(edition.style); }
   const Words& words_of(const LabelSet& set) const { return words.at(set.language); }
 };

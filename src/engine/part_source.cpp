@@ -75,22 +75,14 @@ SourcedPart PartSource::part(const PackPart& part, const text::Typesetter& types
   return out;
 }
 
-const PackTable* PartSource::cover_table() const {
-  for (const PackTable& table : plan_.tables)
-    if (plan_.manifest().cover.empty() ||
-        plan_.manifest().figures[table.figure].name == plan_.manifest().cover)
-      return &table;
-  return nullptr;
-}
-
 std::string PartSource::cover_digest() const {
-  const PackTable* table = cover_table();
+  const PackTable* table = plan_.cover_table();
   return table == nullptr ? "" : table->digest;
 }
 
 std::shared_ptr<const Figure> PartSource::cover() {
   const std::lock_guard lock(cover_guard_);
-  const PackTable* table = cover_table();
+  const PackTable* table = plan_.cover_table();
   if (cover_ || table == nullptr) return cover_;
   auto figure = kept_figure(store_, table->digest, table->figure_path, table->terms.added);
   if (!figure.ok()) return nullptr;

@@ -37,7 +37,6 @@ class PartSource {
   // which only a change of where labels stand or of its own words changes.
   std::string kept_key(const PackPart& part) const;
   std::optional<PartRecord> kept(const std::string& key, const PackPart& part) const;
-  const PackTable* cover_table() const;
 
   const PackPlan& plan_;
   const Environment& environment_;

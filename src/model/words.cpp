@@ -27,6 +27,7 @@ const std::vector<WordKey>& word_keys() {
       {"list-heading", {}},
       // Footers.
       {"credit", {"credit"}},
+      {"compiled", {"compiler"}},
       {"licence", {"licence"}},
       {"set-ages", {"from", "to"}},
       {"set-age", {"age"}},

@@ -183,6 +183,31 @@ TEST_F(PackPdf, Is_tagged_page_by_page_in_the_order_of_its_pages) {
   EXPECT_EQ(numbers.size(), 2 * objects.pages().size());
 }
 
+// The cover shows the heart, whose table tells who drew it; the pack's maker drew nothing.
+TEST(Pack, Credits_its_cover_to_who_drew_it_and_no_drawing_to_who_compiled_it) {
+  const pack::Small small;
+  small.change("heart.terms.yaml", "credit: Marlpit Lane Nature Library\nlicence: MIT",
+               "credit: Ada Draughtswoman\nlicence: CC0 1.0");
+  small.change("small.yaml", "papers: a4", "licence: CC BY 4.0\npapers: a4");
+  small.change("small.yaml", "[poster, worksheet, copywork, key, colouring]", "poster");
+  small.change("small.yaml", ", versions: [as-drawn, dark, no-muscles]", "");
+  ASSERT_EQ(small.make("out", "cache").code, 0);
+  for (const auto& [set, drawn, compiled] : std::vector<std::array<std::string, 3>>{
+           {"middle", "Drawing:", "Compiled by Marlpit Lane"},
+           {"klein", "Zeichnung:", "Zusammengestellt von Marlpit Lane"}}) {
+    const std::string made = small.path("out/small-" + set + "-a4.pdf");
+    const std::string cover = pack::text_of(made, 1);
+    EXPECT_THAT(cover, HasSubstr(drawn + " Ada Draughtswoman"));
+    EXPECT_THAT(cover, HasSubstr("CC0 1.0"));
+    EXPECT_THAT(cover, testing::Not(HasSubstr("CC BY 4.0")));
+    EXPECT_THAT(cover, HasSubstr(compiled));
+    const std::string contents = pack::text_of(made, 2);
+    EXPECT_THAT(contents, testing::Not(HasSubstr(drawn)));
+    EXPECT_THAT(contents, HasSubstr(compiled));
+    EXPECT_THAT(contents, HasSubstr("CC BY 4.0"));
+  }
+}
+
 TEST_F(PackPdf, Hides_what_a_version_hides_together_with_its_label) {
   // The diaphragm lies in the group "muscles".
   const std::string contents = pack::text_of(book("middle"), 2);
