@@ -102,6 +102,11 @@ Result<std::shared_ptr<const Loaded>> load_to_compose(const SheetRequest& reques
   if (request.kinds.empty())
     findings.push_back(error("kind-missing", {"--kind", 0, 0}, "no kind of sheet is asked for",
                              "name one or more, e.g. poster,worksheet"));
+  for (auto kind = request.kinds.begin(); kind != request.kinds.end(); ++kind)
+    if (std::find(request.kinds.begin(), kind, *kind) != kind)
+      findings.push_back(error("kind-twice", {"--kind", 0, 0},
+                               in_quotes(name_of(*kind)) + " is asked for twice",
+                               "name each kind once"));
   const bool only_colouring =
       !request.labels && std::all_of(request.kinds.begin(), request.kinds.end(),
                                      [](SheetKind k) { return k == SheetKind::colouring; });

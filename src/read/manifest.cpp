@@ -1,6 +1,7 @@
 // A pack's manifest: what is in it, and which names fit together.
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <filesystem>
 #include <set>
 
@@ -35,9 +36,24 @@ void check_known(const std::vector<NamedAt>& used, const std::vector<std::string
 }
 
 void check_papers(const Manifest& manifest, Reading& reading) {
+  constexpr double same = 0.1;  // mm
+  std::vector<std::pair<Paper, const NamedAt*>> known;
   for (const NamedAt& name : manifest.papers) {
     auto paper = find_paper(name.name);
-    if (paper.ok()) continue;
+    if (paper.ok()) {
+      const Paper upright = oriented(*paper, Orientation::portrait);
+      const auto twin = std::find_if(known.begin(), known.end(), [&](const auto& other) {
+        return std::abs(other.first.width.mm() - upright.width.mm()) < same &&
+               std::abs(other.first.height.mm() - upright.height.mm()) < same;
+      });
+      if (twin != known.end())
+        reading.add(
+            error("paper-twice", name.at,
+                  in_quotes(name.name) + " is the same paper as " + in_quotes(twin->second->name),
+                  "remove one of the two"));
+      known.emplace_back(upright, &name);
+      continue;
+    }
     for (Finding f : paper.findings()) {
       f.at = name.at;
       reading.add(std::move(f));

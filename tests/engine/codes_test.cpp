@@ -116,6 +116,10 @@ TEST_F(Codes, Of_a_request_for_sheets) {
   const auto found = [&] { return codes(platewright::make_sheets(request, environment_).findings()); };
   EXPECT_EQ(found(), Set{"kind-missing"});
   request.kinds = {platewright::SheetKind::poster};
+  request.kinds = {platewright::SheetKind::poster, platewright::SheetKind::key,
+                   platewright::SheetKind::poster};
+  EXPECT_EQ(found(), Set{"kind-twice"});
+  request.kinds = {platewright::SheetKind::poster};
   request.explain = scratch_ / "why.pdf";
   EXPECT_EQ(found(), Set{"explain-ending"});
   request.explain = scratch_ / "why.svg";

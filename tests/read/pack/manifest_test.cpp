@@ -92,6 +92,8 @@ TEST(Manifest, Finds_each_fault_where_it_is) {
   EXPECT_EQ(faults(with("keys: file", "keys: apart")), "keys-unknown@5:7 ");
   EXPECT_EQ(faults(with("kinds: [poster, key]", "kinds: [poster, pster]")), "kind-unknown@4:17 ");
   EXPECT_EQ(faults(with("kinds: [poster, key]", "kinds: [poster, poster]")), "name-twice@4:17 ");
+  EXPECT_EQ(faults(with("[a4, letter]", "[a4, letter, A4, 297 x 210 mm, 8.5x11in, a5]")),
+            "paper-twice@2:22 paper-twice@2:26 paper-twice@2:40 ");
   EXPECT_EQ(faults(with("papers: [a4, letter]", "papers: [a4, lettre]")), "paper-unknown@2:14 ");
   EXPECT_EQ(faults(with("papers: a4}", "papers: a5}")), "paper-unknown@19:42 ");
   EXPECT_EQ(faults(with("[as-drawn, dark]", "[as-drawn, drak]")),
