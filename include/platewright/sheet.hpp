@@ -39,6 +39,8 @@ struct SheetKindInfo {
 const std::vector<SheetKindInfo>& sheet_kinds();
 // True for the kinds with pages of their own key: those dealt by seed.
 bool is_review(SheetKind kind);
+// True for cards, whose pages are a front, its back, a front ...
+bool has_backs(SheetKind kind);
 const SheetKindInfo& info_of(SheetKind kind);
 std::string_view name_of(SheetKind kind);
 // Error `kind-unknown` with the known names.

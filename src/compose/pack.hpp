@@ -61,6 +61,9 @@ std::vector<LinkedPage> contents_pages(const PackInput& input, const std::string
 // A page of text in the type of its readers, on as many pages as it takes.
 std::vector<LinkedPage> text_pages(const PackInput& input, const PageText& text);
 
+// A page with nothing on it but its footer.
+LinkedPage empty_page(const PackInput& input);
+
 // The line in the bottom margin of a page: what it belongs to, and its number.
 struct RunningLine {
   double width = 0, height = 0;  // mm, of the trimmed page

@@ -65,6 +65,10 @@ Page running_page(const PackInput& input, const RunningLine& line) {
   return page;
 }
 
+LinkedPage empty_page(const PackInput& input) {
+  return Blankpage(input, {}).start(input.matter.title);
+}
+
 LinkedPage pack_cover(const PackInput& input, const Cover& cover) {
   const Style& style = *input.style;
   std::string paper = input.paper.name;  // "a4" is printed as "A4"

@@ -19,6 +19,8 @@ struct Leaf {
   int level = 1;                              // as compose::ContentsEntry
   bool listed = true;
   int section = -1;                           // contents page of this section, filled in later
+  bool both_sides = false;                    // fronts and backs: must begin a sheet of paper
+  bool filler = false;                        // an empty page before such a one
   std::vector<compose::LinkedPage> own = {};  // pages of its own, or
   int part = -1;                              // pages of a part:
   std::size_t first = 0, count = 0;
@@ -138,6 +140,7 @@ class Book {
           const auto add = [&](std::vector<Leaf>& list, int count) {
             if (count == 0) return;
             Leaf leaf{sheet.label, 2};
+            leaf.both_sides = &list != &keys && has_backs(*find_sheet_kind(sheet.kind));
             leaf.part = static_cast<int>(p);
             leaf.first = at;
             leaf.count = static_cast<std::size_t>(count);
@@ -210,7 +213,7 @@ class Book {
     return out;
   }
 
-  // Fills in every contents page; their number of pages is the same in both rounds.
+  // Fills in every contents page; their number of pages is the same in all rounds.
   void set_contents(std::vector<Leaf>& leaves, std::size_t contents, const std::string& note,
                     const std::string& prefix, bool numbered) const {
     leaves[contents].own = compose::contents_pages(
@@ -226,9 +229,30 @@ class Book {
     }
   }
 
+  // What has backs begins on a page with an odd number: printed on both sides, a book has
+  // the fronts of a sheet of paper there.
+  void begin_on_fronts(std::vector<Leaf>& leaves) const {
+    std::size_t page = 0;
+    for (std::size_t i = 0; i < leaves.size(); ++i) {
+      if (leaves[i].both_sides && page % 2 == 1) {
+        std::size_t at = i;  // headings stay with what they are of
+        while (at > 0 && leaves[at - 1].pages() == 0) --at;
+        Leaf empty{pack_.matter.title, 2, false};
+        empty.filler = true;
+        empty.own.push_back(compose::empty_page(pack_));
+        leaves.insert(leaves.begin() + static_cast<std::ptrdiff_t>(at), std::move(empty));
+        ++page;
+        ++i;
+      }
+      page += leaves[i].pages();
+    }
+  }
+
   Result<std::string> finished(std::vector<Leaf> leaves, std::size_t contents,
                                const std::string& note, const std::string& prefix,
                                const std::string& title, int& page_count) const {
+    set_contents(leaves, contents, note, prefix, false);
+    begin_on_fronts(leaves);
     set_contents(leaves, contents, note, prefix, false);
     set_contents(leaves, contents, note, prefix, true);
 
@@ -282,7 +306,7 @@ class Book {
     for (const Leaf& leaf : leaves)
       if (leaf.listed) lowest = std::min(lowest, leaf.level);
     for (const Leaf& leaf : leaves) {
-      if (leaf.section >= 0 || leaf.page >= binding.pages.size()) continue;
+      if (leaf.section >= 0 || leaf.filler || leaf.page >= binding.pages.size()) continue;
       binding.bookmarks.push_back(
           {leaf.title, leaf.listed ? std::max(0, leaf.level - lowest) : 0, leaf.page});
     }

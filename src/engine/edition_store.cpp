@@ -11,7 +11,7 @@ std::string edition_key(const EditionInput& input, const std::vector<std::string
   const PackPlan& plan = *input.plan;
   const PackEdition& edition = *input.edition;
   KeyWriter key;
-  key.add("platewright edition 1").add(program_identity()).add(plan.faces);
+  key.add("platewright edition 2").add(program_identity()).add(plan.faces);
   key.add(plan.manifest_digest).add(cover_digest).add(edition.name);
   if (const PackTable* cover = plan.cover_table())
     key.add(cover->terms.credit).add(cover->terms.licence);

@@ -53,6 +53,10 @@ const SheetKindInfo& info_of(SheetKind kind) {
 
 bool is_review(SheetKind kind) { return kind >= SheetKind::paste; }
 
+bool has_backs(SheetKind kind) {
+  return kind == SheetKind::cards || kind == SheetKind::memory || kind == SheetKind::quiz;
+}
+
 std::string_view name_of(SheetKind kind) { return info_of(kind).name; }
 
 Result<SheetKind> find_sheet_kind(std::string_view name) {

@@ -224,6 +224,54 @@ TEST_F(PackPdf, Hides_what_a_version_hides_together_with_its_label) {
   EXPECT_THAT(shown, testing::ElementsAre(true, false));
 }
 
+// Fronts say how the sheets are printed; their backs do not.
+TEST(Pack, Has_the_fronts_of_cards_on_odd_pages_so_that_a_printer_puts_their_backs_behind_them) {
+  const pack::Small small;
+  small.change("small.yaml", "[poster, worksheet, copywork, key, colouring]",
+               "[cards, poster, quiz, memory, worksheet]");
+  small.change("small.yaml", ", versions: [as-drawn, dark, no-muscles]", "");
+  const auto done = small.make("out", "cache", {"--only", "middle-a4"});
+  ASSERT_EQ(done.code, 0) << done.said();
+  const std::string made = small.path("out/small-middle-a4.pdf");
+  std::vector<std::string> texts{""};
+  for (int page = 1; page <= pack::pages_of(made); ++page)
+    texts.push_back(pack::text_of(made, page));
+  int fronts = 0, empty = 0;
+  for (std::size_t page = 1; page < texts.size(); ++page) {
+    // Of a back the foot comes first.
+    const std::string number = std::to_string(page);
+    EXPECT_TRUE(page == 1 || texts[page].ends_with(" " + number) ||
+                texts[page].starts_with(number + " "))
+        << texts[page];
+    if (contains(texts[page], "Print on both sides")) {
+      ++fronts;
+      EXPECT_EQ(page % 2, 1U) << texts[page];
+    }
+    if (texts[page].starts_with("Compiled by")) ++empty;
+  }
+  EXPECT_GE(fronts, 6);  // three kinds of two figures
+  EXPECT_GE(empty, 1);
+  EXPECT_LE(empty, 6);
+  // What the contents and bookmarks say is on the page that they name.
+  const Objects objects(made);
+  int cards = 0;
+  const std::function<void(const YAML::Node&)> look = [&](const YAML::Node& marks) {
+    for (const YAML::Node& mark : marks) {
+      const int page = mark["destpageposfrom1"].as<int>();
+      EXPECT_FALSE(texts.at(static_cast<std::size_t>(page)).starts_with("Compiled by"))
+          << mark["title"].as<std::string>();
+      if (mark["title"].as<std::string>() == "Picture cards") {
+        ++cards;
+        EXPECT_THAT(texts.at(static_cast<std::size_t>(page)),
+                    testing::AnyOf(HasSubstr("Print on both sides"), HasSubstr("Answer key")));
+      }
+      look(mark["kids"]);
+    }
+  };
+  look(objects.root()["outlines"]);
+  EXPECT_EQ(cards, 4);  // of two figures, with their keys
+}
+
 TEST(Pack, Puts_keys_into_a_file_of_their_own_where_the_manifest_says_so) {
   const pack::Small small;
   small.change("small.yaml", "papers: a4\n", "papers: a4\nkeys: file\n");
