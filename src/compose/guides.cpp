@@ -85,4 +85,10 @@ std::string said_length(Length length) {
   return format_number(mm / 1000, 2) + " m";
 }
 
+std::string written(std::string number, const Words& words) {
+  if (const std::size_t point = number.find('.'); point != std::string::npos)
+    number.replace(point, 1, words.at("decimal-mark"));
+  return number;
+}
+
 }  // namespace platewright::compose

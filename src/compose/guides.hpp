@@ -38,4 +38,7 @@ void add_scissors(Group& group, PagePoint at, Way way, const Pen& pen);
 // A length as people say it: "118 cm", "1.2 m", "45 mm".
 std::string said_length(Length length);
 
+// A number, or text with one, as it is written in the language of the sheet: "158,8 cm".
+std::string written(std::string number, const Words& words);
+
 }  // namespace platewright::compose

@@ -6,6 +6,7 @@
 
 #include "base/number.hpp"
 #include "base/quote.hpp"
+#include "compose/guides.hpp"
 #include "compose/true_size.hpp"
 #include "engine/outputs.hpp"
 #include "engine/piece_regions.hpp"
@@ -141,7 +142,8 @@ Result<MadeSheets> make_pieces(const PiecesRequest& request, const Environment& 
   input.margin = paper.margin;
   input.scale = k;
   input.length_text = setup->length_text;
-  if (request.factor != 1) input.length_text += " × " + format_number(request.factor, 2);
+  if (request.factor != 1)
+    input.length_text += " × " + compose::written(format_number(request.factor, 2), loaded.words);
   input.folds = request.flap;
   input.caution =
       compose::scissors_words(loaded.words, age) + " " + loaded.words.at("no-under-threes");

@@ -142,6 +142,7 @@ Result<RealScale> real_scale(const RealSize& size, const Figure& figure) {
     if (size.age) {
       scale.length = *stature_of(size);
       scale.age = size.age;
+      scale.percentile = size.percentile.value_or(50);
       scale.mean_of_both = size.sex.empty();
       if (scale.mean_of_both)
         findings.push_back(warning("stature-mean", {"--age", 0, 0},

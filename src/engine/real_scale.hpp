@@ -15,7 +15,8 @@ struct RealScale {
   Length length;         // between them
   FigurePoint from_at, to_at;
   bool is_stature = false;
-  std::optional<double> age;  // the stature is the average of
+  std::optional<double> age;  // the stature is of this age,
+  double percentile = 50;     // at this percentile; 50: the average
   bool mean_of_both = false;  // of girls and boys
 };
 

@@ -58,7 +58,7 @@ Result<RealSetup> real_setup(const SheetRequest& sheet, const RealSize& size,
   if (!scale.ok()) return findings;
   setup.scale = *scale;
   const Words& words = setup.loaded.words;
-  const std::string said = compose::said_length(scale->length);
+  const std::string said = compose::written(compose::said_length(scale->length), words);
   setup.length_text = scale->is_stature ? fill(words.at("stature-length"), "length", said)
                                         : fill(fill(fill(words.at("between-length"), "from",
                                                          shown_name(setup.loaded, scale->from)),

@@ -6,6 +6,7 @@
 
 #include "base/number.hpp"
 #include "base/quote.hpp"
+#include "compose/guides.hpp"
 #include "compose/true_size.hpp"
 #include "engine/body_words.hpp"
 #include "engine/figure_file.hpp"
@@ -113,8 +114,15 @@ Result<MadeSheets> make_true_size(const TrueSizeRequest& request, const Environm
   input.outline_width = line;
   const Words& words = loaded.words;
   input.length_text = setup->length_text;
-  if (scale.age)
-    input.length_note = fill(words.at("stature-of-age"), "age", format_number(*scale.age, 1));
+  if (scale.age) {
+    const auto said = [&](double value) {
+      return compose::written(format_number(value, 1), words);
+    };
+    const bool average = scale.percentile == 50;
+    input.length_note = fill(words.at(average ? "stature-of-age" : "stature-of-percentile"), "age",
+                             said(*scale.age));
+    input.length_note = fill(input.length_note, "percentile", said(scale.percentile));
+  }
   if (scale.age)
     input.age = static_cast<int>(std::floor(*scale.age));
   else if (!request.terms.empty())

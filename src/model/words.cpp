@@ -44,6 +44,8 @@ const std::vector<WordKey>& word_keys() {
       {"between-length", {"from", "to", "length"}},
       {"stature-length", {"length"}},
       {"stature-of-age", {"age"}},
+      {"stature-of-percentile", {"percentile", "age"}},
+      {"decimal-mark", {}},
       {"trim-edges", {}},
       {"glue-strips", {}},
       {"assemble", {"name"}},

@@ -39,6 +39,37 @@ TEST(True_size, Takes_the_length_from_age_and_sex) {
   EXPECT_NEAR(value(report, "mm"), 1147, 0.5);  // 114.7 cm, CDC 2000
 }
 
+// 158.8 cm: the 90th percentile of boys of 12 years, CDC 2000. Nothing there is average.
+TEST(True_size, Says_of_which_percentile_it_is_with_the_decimal_mark_of_the_language) {
+  const support::Scratch scratch;
+  const auto words = [&](const std::string& verb, const std::string& set,
+                         std::vector<std::string> more) {
+    const std::string out = scratch / "c.pdf";
+    std::vector<std::string> arguments{verb,      support::demo_svg("child"),
+                                       "--terms", support::demo_terms("child"),
+                                       "--set",   set,
+                                       "--out",   out};
+    arguments.insert(arguments.end(), more.begin(), more.end());
+    const auto done = support::platewright(arguments);
+    EXPECT_EQ(done.code, 0) << done.said();
+    return support::folded(support::run({"pdftotext", "-layout", out, "-"}).out);
+  };
+  const std::vector<std::string> tall{"--age", "12", "--sex", "boy", "--percentile", "90"};
+  const std::string german = words("truesize", "mitte", tall);
+  EXPECT_TRUE(support::contains(german, "158,8 cm")) << german.substr(0, 900);
+  EXPECT_TRUE(support::contains(german, "Perzentile 90")) << german.substr(0, 900);
+  EXPECT_FALSE(support::contains(german, "urchschnittlich")) << german.substr(0, 900);
+  const std::string english = words("truesize", "middle", tall);
+  EXPECT_TRUE(support::contains(english, "158.8 cm")) << english.substr(0, 900);
+  EXPECT_TRUE(support::contains(english, "Percentile 90")) << english.substr(0, 900);
+  EXPECT_FALSE(support::contains(english, "Average")) << english.substr(0, 900);
+  const std::string average = words("truesize", "mitte", {"--age", "6.5", "--sex", "boy"});
+  EXPECT_TRUE(support::contains(average, "Durchschnittliche Größe mit 6,5 Jahren"))
+      << average.substr(0, 900);
+  const std::string pieces = words("pieces", "mitte", {"--stature", "118.5cm", "--factor", "1.5"});
+  EXPECT_TRUE(support::contains(pieces, "118,5 cm × 1,5")) << pieces.substr(0, 900);
+}
+
 TEST(True_size, Needs_fewer_sheets_than_the_bounding_box) {
   const support::Scratch scratch;
   std::string report;
