@@ -91,13 +91,15 @@ std::optional<Style> load(const std::string& path, const std::vector<std::string
     std::vector<std::string> places = {fs::path(path).parent_path().string()};
     if (places.front().empty()) places.front() = ".";
     places.insert(places.end(), folders.begin(), folders.end());
-    std::optional<std::string> base;
+    std::optional<std::string> base, itself;
     // "extends: classroom" in a file classroom.yaml means the shipped one.
     for (const std::string& place : places) {
       base = path_of(beginning.extends, {place});
       std::error_code ignored;
       if (base && !fs::equivalent(*base, path, ignored)) break;
+      if (base) itself = std::exchange(base, std::nullopt);
     }
+    if (!base) base = itself;
     if (!base) {
       reading.add(unknown_style(beginning.extends, places, reading.at(beginning.extends_place)));
     } else if (std::any_of(chain.begin(), chain.end(), [&](const std::string& seen) {

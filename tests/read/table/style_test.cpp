@@ -238,6 +238,9 @@ TEST_F(Style_files, A_ring_of_extends_is_a_finding) {
   EXPECT_TRUE(has_code(read::style("one", {folder_.string()}).findings(), "style-cycle"));
   write("self", "extends: self\n");
   EXPECT_TRUE(has_code(read::style("self", {folder_.string()}).findings(), "style-cycle"));
+  // Where no other folder has one of that name either.
+  EXPECT_TRUE(has_code(read::style((folder_ / "self.yaml").string(), {shipped_styles}).findings(),
+                       "style-cycle"));
 }
 
 TEST_F(Style_files, Unknown_keys_and_sections_are_findings) {
