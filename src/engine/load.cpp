@@ -22,11 +22,15 @@ void warn_of_other_figure(const SheetRequest& request, const Terms& terms, Findi
   std::error_code ec;
   const fs::path named = fs::path(request.terms).parent_path() / terms.figure;
   const bool same = fs::weakly_canonical(named, ec) == fs::weakly_canonical(request.figure, ec);
-  if (!same)
-    findings.push_back(warning("figure-differs", {request.terms, 0, 0},
-                               "the terms file is for " + in_quotes(terms.figure) + ", the sheet for " +
-                                   in_quotes(request.figure),
-                               "the figure of the command line counts"));
+  if (same) return;
+  // Two files of one name are told by where they lie.
+  std::string meant = terms.figure, asked = request.figure;
+  if (meant == asked) meant = named.lexically_normal().string();
+  if (meant == asked) asked = fs::absolute(asked, ec).lexically_normal().string();
+  findings.push_back(
+      warning("figure-differs", {request.terms, 0, 0},
+              "the terms file is for " + in_quotes(meant) + ", the sheet for " + in_quotes(asked),
+              "the figure of the command line counts"));
 }
 
 // The layout of an earlier run's report, where it is of the very same sheet.

@@ -99,6 +99,22 @@ TEST(Command_line, Says_every_fault_at_once) {
   EXPECT_TRUE(contains(done.err, "figure-differs")) << done.said();
 }
 
+TEST(Command_line, Tells_two_figures_of_one_name_apart) {
+  const support::Scratch scratch;
+  fs::create_directories(scratch / "terms");
+  for (const char* place : {"heart.svg", "terms/heart.svg"})
+    fs::copy_file(support::demo_svg("heart"), scratch / place);
+  fs::copy_file(support::demo_terms("heart"), scratch / "terms/heart.terms.yaml");
+  support::Limits here;
+  here.folder = scratch.path().string();
+  const auto done = platewright({"sheet", "heart.svg", "--terms", "terms/heart.terms.yaml", "--set",
+                                 "middle", "--kind", "poster", "--out", "poster.pdf"},
+                                here);
+  EXPECT_EQ(done.code, 0) << done.said();
+  EXPECT_TRUE(contains(done.err, "is for \"terms/heart.svg\", the sheet for \"heart.svg\""))
+      << done.said();
+}
+
 TEST(Command_line, Gives_findings_as_one_json_array) {
   const auto done = platewright({"check", "--json", "no-such-figure.svg"});
   EXPECT_EQ(done.code, 1);
