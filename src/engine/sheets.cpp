@@ -1,6 +1,7 @@
 // make_sheets: read, place, compose, emit, write.
 #include <algorithm>
 #include <filesystem>
+#include <initializer_list>
 #include <map>
 #include <optional>
 
@@ -83,6 +84,30 @@ std::string_view ending_of(Format format) {
   return format == Format::pdf ? ".pdf" : format == Format::svg ? ".svg" : ".png";
 }
 
+// Warning `option-idle`.
+Findings idle_options(const SheetRequest& request, const Target& target) {
+  Findings findings;
+  const auto asked = [&](std::initializer_list<SheetKind> kinds) {
+    return std::any_of(kinds.begin(), kinds.end(), [&](SheetKind kind) {
+      return std::find(request.kinds.begin(), request.kinds.end(), kind) != request.kinds.end();
+    });
+  };
+  if (!target.folder && !request.format.empty() &&
+      std::string(ending_of(target.format)).substr(1) != request.format)
+    findings.push_back(warning("option-idle", {"--format", 0, 0},
+                               "it says nothing where " + in_quotes(request.out) + " is one file",
+                               "end that in ." + request.format + ", or name a folder"));
+  if (request.word_bank &&
+      !asked({SheetKind::worksheet, SheetKind::criss_cross, SheetKind::fill_in}))
+    findings.push_back(warning("option-idle", {"--word-bank", 0, 0},
+                               "none of these sheets has a word bank", "ask for a worksheet too"));
+  if (request.labels && !asked({SheetKind::colouring}))
+    findings.push_back(warning("option-idle", {"--labels", 0, 0},
+                               "it says nothing without a colouring page",
+                               "ask for colouring too"));
+  return findings;
+}
+
 std::string stem_of(const SheetRequest& request, const Loaded& loaded) {
   const std::string figure = fs::path(request.figure).stem().string();
   std::string paper = loaded.paper.name;
@@ -119,6 +144,8 @@ Result<MadeSheets> make_sheets(const SheetRequest& request, const Environment& e
   if (has_error(findings)) return findings;
   const Loaded& loaded = **loaded_result;
 
+  const Findings idle = idle_options(request, *target);
+  findings.insert(findings.end(), idle.begin(), idle.end());
   const auto composed =
       compose_figure(*loaded_result, request, typesetter, strokes ? &*strokes : nullptr);
   findings.insert(findings.end(), composed.findings().begin(), composed.findings().end());

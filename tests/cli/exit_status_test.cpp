@@ -115,6 +115,22 @@ TEST(Command_line, Tells_two_figures_of_one_name_apart) {
       << done.said();
 }
 
+TEST(Command_line, Warns_of_options_that_change_nothing) {
+  const support::Scratch scratch;
+  const auto said = [&](const std::string& out, const std::vector<std::string>& more) {
+    auto arguments = heart_sheet(scratch / out);
+    arguments.insert(arguments.end(), more.begin(), more.end());
+    const auto done = platewright(arguments);
+    EXPECT_EQ(done.code, 0) << done.said();
+    return done.err;
+  };
+  EXPECT_TRUE(contains(said("x.pdf", {"--format", "png"}), "--format: warning[option-idle]"));
+  EXPECT_TRUE(contains(said("x.pdf", {"--word-bank"}), "--word-bank: warning[option-idle]"));
+  EXPECT_TRUE(contains(said("x.pdf", {"--labels"}), "--labels: warning[option-idle]"));
+  EXPECT_FALSE(contains(said("x/", {"--format", "svg"}), "option-idle"));
+  EXPECT_FALSE(contains(said("x.pdf", {"--format", "pdf"}), "option-idle"));
+}
+
 TEST(Command_line, Gives_findings_as_one_json_array) {
   const auto done = platewright({"check", "--json", "no-such-figure.svg"});
   EXPECT_EQ(done.code, 1);
