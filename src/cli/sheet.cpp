@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <memory>
 
 #include "platewright/engine.hpp"
@@ -34,7 +35,9 @@ bool read_ages(const std::string& text, LabelSet& set) {
 int run(SheetOptions& options, const Common& common) {
   Findings findings;
   SheetRequest& request = options.request;
-  for (const std::string& name : options.kinds) {
+  for (const std::string& written : options.kinds) {
+    const std::size_t from = std::min(written.find_first_not_of(' '), written.size());
+    const std::string name = written.substr(from, written.find_last_not_of(' ') + 1 - from);
     auto kind = find_sheet_kind(name);
     if (kind.ok()) {
       request.kinds.push_back(*kind);
@@ -108,7 +111,15 @@ Verb add_sheet(CLI::App& app, const Common& common) {
   command->add_flag("--one-layout", r.one_layout,
                     "Labels where all sets of the table have them, so that their sheets match");
   command->add_flag("--labels", r.labels, "Show labels on colouring pages");
-  command->add_option("--seed", r.seed, "Number that shuffles words and deals games; the same number, the same pages")->capture_default_str();
+  command
+      ->add_option("--seed", r.seed,
+                   "Number that shuffles words and deals games; the same number, the same pages")
+      ->check([](const std::string& text) {
+        return text.find_first_not_of("0123456789") == std::string::npos
+                   ? std::string()
+                   : "\"" + text + "\" is not a whole number from 0";
+      })
+      ->capture_default_str();
   command->footer(
       "Example:\n"
       "  platewright sheet figures/demo/heart.svg --terms figures/demo/heart.terms.yaml \\\n"

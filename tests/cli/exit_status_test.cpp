@@ -47,13 +47,14 @@ TEST(Command_line, Takes_any_paper_with_a_unit_and_every_ending) {
 }
 
 TEST(Command_line, Exits_with_2_on_wrong_usage_and_says_how) {
-  for (const std::vector<std::string>& arguments :
-       std::vector<std::vector<std::string>>{{},
-                                             {"bake"},
-                                             {"sheet"},
-                                             {"sheet", "--nonsense"},
-                                             {"sheet", "x.svg", "--out", "x.pdf"},
-                                             {"completion", "tcsh"}}) {
+  for (const std::vector<std::string>& arguments : std::vector<std::vector<std::string>>{
+           {},
+           {"bake"},
+           {"sheet"},
+           {"sheet", "--nonsense"},
+           {"sheet", "x.svg", "--out", "x.pdf"},
+           {"sheet", "x.svg", "--kind", "maze", "--out", "x.pdf", "--seed", "-3"},
+           {"completion", "tcsh"}}) {
     const auto done = platewright(arguments);
     EXPECT_EQ(done.code, 2) << done.said();
     EXPECT_FALSE(done.err.empty() && done.out.empty());
@@ -129,6 +130,15 @@ TEST(Command_line, Warns_of_options_that_change_nothing) {
   EXPECT_TRUE(contains(said("x.pdf", {"--labels"}), "--labels: warning[option-idle]"));
   EXPECT_FALSE(contains(said("x/", {"--format", "svg"}), "option-idle"));
   EXPECT_FALSE(contains(said("x.pdf", {"--format", "pdf"}), "option-idle"));
+}
+
+TEST(Command_line, Takes_kinds_with_a_space_after_their_commas) {
+  const support::Scratch scratch;
+  auto arguments = heart_sheet(scratch / "sheets/");
+  *(std::find(arguments.begin(), arguments.end(), "--kind") + 1) = "poster, key ";
+  const auto done = platewright(arguments);
+  EXPECT_EQ(done.code, 0) << done.said();
+  EXPECT_EQ(support::contents(scratch / "sheets").size(), 2U);
 }
 
 TEST(Command_line, Gives_findings_as_one_json_array) {
