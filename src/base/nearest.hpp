@@ -7,6 +7,8 @@
 #include <string_view>
 #include <vector>
 
+#include "platewright/did_you_mean.hpp"
+
 namespace platewright {
 
 // Fewest insertions, deletions, substitutions and swaps of neighbours that turn
@@ -19,9 +21,5 @@ std::size_t edit_distance(std::string_view a, std::string_view b);
 std::vector<std::string_view> nearest(std::string_view name,
                                       std::span<const std::string_view> known,
                                       std::size_t most = 3);
-
-// "did you mean "aorta"" for the nearest name, else `otherwise`.
-std::string did_you_mean(std::string_view name, std::span<const std::string_view> known,
-                         std::string otherwise);
 
 }  // namespace platewright

@@ -1,10 +1,15 @@
 // platewright: the command line. One file for each verb.
+#include <algorithm>
 #include <cerrno>
 #include <csignal>
 #include <cstdlib>
 #include <cstring>
 #include <iostream>
+#include <string>
+#include <string_view>
+#include <vector>
 
+#include "platewright/did_you_mean.hpp"
 #include "platewright/engine.hpp"
 #include "platewright/unfinished.hpp"
 #include "verb.hpp"
@@ -47,6 +52,21 @@ int said(int code) {
   return 1;
 }
 
+// The first argument that is no option, where it is no verb either: what to say of it.
+std::string misspelt_verb(const CLI::App& app, int argc, char** argv) {
+  for (int i = 1; i < argc; ++i) {
+    const std::string_view argument = argv[i];
+    if (argument.starts_with('-')) continue;
+    std::vector<std::string> names;
+    for (const CLI::App* verb : app.get_subcommands({})) names.push_back(verb->get_name());
+    const std::vector<std::string_view> known(names.begin(), names.end());
+    if (std::find(known.begin(), known.end(), argument) != known.end()) return {};
+    return "there is no verb \"" + std::string(argument) + "\"; " +
+           platewright::did_you_mean(argument, known, "see: platewright --help");
+  }
+  return {};
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
@@ -68,6 +88,11 @@ int main(int argc, char** argv) {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& e) {
     // Help and version exit with 0; everything else is wrong usage.
+    if (e.get_exit_code() != 0)
+      if (const std::string told = misspelt_verb(app, argc, argv); !told.empty()) {
+        std::cerr << told << "\n";
+        return wrong_usage;
+      }
     const int code = app.exit(e);
     return code == 0 ? 0 : wrong_usage;
   }

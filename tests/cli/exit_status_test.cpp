@@ -61,6 +61,12 @@ TEST(Command_line, Exits_with_2_on_wrong_usage_and_says_how) {
   }
 }
 
+TEST(Command_line, Says_which_verb_may_be_meant) {
+  const auto done = platewright({"--quiet", "shet", "x.svg", "--out", "x.pdf"});
+  EXPECT_EQ(done.code, 2) << done.said();
+  EXPECT_TRUE(contains(done.err, "there is no verb \"shet\"; did you mean \"sheet\"")) << done.err;
+}
+
 struct Fault {
   std::string option;
   std::string value;
