@@ -96,6 +96,19 @@ void check_figure(const PackPlan& plan, const PackTable& table, const PackFigure
     }
 }
 
+// Warning `key-alone`.
+void check_key(const PackPlan& plan, const PackFigure& entry, Findings& findings) {
+  const std::vector<SheetKind>& kinds = entry.kinds ? *entry.kinds : plan.manifest().kinds;
+  const auto has = [&](SheetKind kind) {
+    return std::find(kinds.begin(), kinds.end(), kind) != kinds.end();
+  };
+  if (has(SheetKind::key) && !has(SheetKind::worksheet))
+    findings.push_back(warning(
+        "key-alone", entry.declared,
+        "figure " + in_quotes(entry.name) + " has a key, but no worksheet that it is the key of",
+        "add worksheet to kinds, or take key out"));
+}
+
 // One word in two spellings, over all tables.
 void check_spellings(const PackPlan& plan, const std::vector<LabelSet>& sets, Findings& findings) {
   struct Seen {
@@ -159,6 +172,7 @@ Findings check_pack(const std::string& path, const Environment& environment) {
   const std::vector<LabelSet> sets = sets_of(plan);
   for (const PackTable& table : plan.tables) {
     const PackFigure& entry = plan.manifest().figures[table.figure];
+    check_key(plan, entry, findings);
     check_terms(table, entry, sets, findings);
     check_figure(plan, table, entry, sets, findings);
   }

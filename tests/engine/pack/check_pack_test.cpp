@@ -86,6 +86,15 @@ TEST(Check_pack, Finds_terms_and_figures_that_no_edition_shows) {
   EXPECT_THAT(said, HasSubstr("set-missing"));
 }
 
+TEST(Check_pack, Finds_a_key_without_the_sheet_that_it_is_of) {
+  const Pack pack;
+  support::write(pack.scratch / "p.yaml",
+                 "papers: a4\nkinds: [poster, key]\nfigures:\n  a: a.terms.yaml\n"
+                 "  b: {terms: b.terms.yaml, kinds: [worksheet, key]}\n");
+  EXPECT_THAT(pack.said(), HasSubstr("key-alone figure \"a\""));
+  EXPECT_THAT(pack.said(), Not(HasSubstr("key-alone figure \"b\"")));
+}
+
 TEST(Check_pack, Finds_pages_that_an_edition_goes_without) {
   const Pack pack;
   support::write(pack.scratch / "r.txt", "# Title\ntext\n");
