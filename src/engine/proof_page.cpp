@@ -14,6 +14,10 @@ namespace {
 
 constexpr double paper_tolerance = 0.5;  // mm a side
 constexpr std::uint32_t white = 0xFFFFFF;
+constexpr double square_number_pt = 6;  // least size of a number in a square to write in
+constexpr std::size_t most_square_figures = 2;
+constexpr double widest_square = 20;    // mm
+constexpr double square_corner = 0.45;  // of its side: how far its corner reaches
 
 std::string pt(double v) { return format_number(v, 2) + " pt"; }
 
@@ -69,6 +73,22 @@ void boxes(const read::FinishedPage& page, Sink& sink) {
              "see platewright papers, or have the paper cut");
 }
 
+// A criss-cross square's number, in its corner: to be found, not read, and no larger than leaves
+// room for a letter.
+bool numbers_a_square(const read::FinishedWord& word, const read::FinishedPage& page) {
+  const bool digits =
+      word.text.size() <= most_square_figures &&
+      std::all_of(word.text.begin(), word.text.end(), [](char c) { return c >= '0' && c <= '9'; });
+  if (!digits) return false;
+  const PagePoint at = word.box.centre();
+  return std::any_of(page.strokes.begin(), page.strokes.end(), [&](const auto& stroke) {
+    const PageBox& box = stroke.box;
+    return std::abs(box.w - box.h) < 0.02 * box.w && box.w < widest_square && box.contains(at) &&
+           at.y < box.top() + square_corner * box.h &&
+           std::abs(at.x - box.centre().x) > (0.5 - square_corner) * box.w;
+  });
+}
+
 // One finding of each floor that words fall below, with the smallest.
 void type(const read::FinishedPage& page, const ProofStyle& limits, std::optional<Length> floor,
           Sink& sink) {
@@ -80,9 +100,14 @@ void type(const read::FinishedPage& page, const ProofStyle& limits, std::optiona
   for (const read::FinishedWord& word : page.words) {
     if (word.size_pt <= 0) continue;
     const bool small_print = word.box.top() > page.trim.bottom() - limits.small_print.mm();
-    double least = limits.least_text.pt();
+    const double any = limits.least_text.pt();
+    double least = any;
     if (floor && !small_print) least = std::max(least, floor->pt());
     if (word.size_pt >= least - 0.05) continue;
+    if (least > square_number_pt && numbers_a_square(word, page)) {
+      least = std::max(any, square_number_pt);
+      if (word.size_pt >= least - 0.05) continue;
+    }
     Below& those = below[least];
     ++those.count;
     if (!those.smallest || word.size_pt < those.smallest->size_pt) those.smallest = &word;

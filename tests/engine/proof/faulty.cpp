@@ -53,6 +53,12 @@ void Pen::box(double x, double y, double w, double h) const {
   cairo_fill(cairo);
 }
 
+void Pen::frame(double x, double y, double side) const {
+  cairo_set_line_width(cairo, 1 / point);
+  cairo_rectangle(cairo, x, y, side, side);
+  cairo_stroke(cairo);
+}
+
 void Pen::image(double x, double y, double wide, int pixels) const {
   cairo_surface_t* image = cairo_image_surface_create(CAIRO_FORMAT_RGB24, pixels, pixels);
   cairo_t* on = cairo_create(image);

@@ -15,6 +15,7 @@ struct Pen {
   void text(double x, double y, double pt, const std::string& words) const;
   void line(double x1, double y1, double x2, double y2, double pt) const;
   void box(double x, double y, double w, double h) const;
+  void frame(double x, double y, double side) const;              // a square, 1 pt thick
   void image(double x, double y, double wide, int pixels) const;  // a square
 };
 

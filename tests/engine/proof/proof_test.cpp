@@ -118,6 +118,23 @@ TEST_F(Proof, Tells_the_small_words_of_a_page_once_with_the_smallest) {
             "3 words are set smaller than 14 pt, the smallest \"blade\" in 9 pt");
 }
 
+TEST_F(Proof, Lets_the_number_in_the_corner_of_a_square_be_smaller) {
+  request_.age = 5;
+  const auto in_square = [](double x, double y, double pt, const std::string& text) {
+    return [=](const Pen& pen) {
+      for (int i = 0; i < 3; ++i) pen.frame(40 + 10 * i, 100, 10);
+      pen.text(40 + x, 100 + y, pt, text);
+    };
+  };
+  EXPECT_EQ(with(in_square(0.8, 3, 7, "12")), Set{});
+  const Set small{"proof-text-small"};
+  EXPECT_EQ(with(in_square(0.8, 3, 5.5, "12")), small);
+  EXPECT_EQ(with(in_square(0.8, 3, 7, "123")), small);
+  EXPECT_EQ(with(in_square(0.8, 3, 7, "ab")), small);
+  EXPECT_EQ(with(in_square(4.2, 6, 7, "1")), small) << "in the middle: a label";
+  EXPECT_EQ(with([](const Pen& pen) { pen.text(40, 100, 7, "12"); }), small);
+}
+
 TEST_F(Proof, Tells_at_most_500_findings_of_a_rule_on_a_page) {
   write_page(file_, 210, 297, [](const Pen& pen) {
     pen.colour(0xcccccc);
