@@ -86,8 +86,20 @@ std::vector<compose::TextItem> texts_of(const compose::Page& page, compose::Role
   return texts;
 }
 
-// No smaller than 14 pt to 6 years, 10 pt to 10 and 8 pt above (common practice); above the cards,
-// which are 88.9 mm high, in the middle of the page's height.
+// The highest that the lines of the cards on a page reach.
+double top_of_cards(const compose::Page& page) {
+  double top = page.height;
+  for (const compose::Item& item : page.items)
+    if (const auto* group = std::get_if<compose::Group>(&item))
+      for (const compose::Item& inner : group->items)
+        if (const auto* path = std::get_if<compose::PathItem>(&inner))
+          for (const compose::PathStep& step : path->steps)
+            if (const auto* line = std::get_if<compose::LineTo>(&step))
+              top = std::min(top, line->to.y);
+  return top;
+}
+
+// No smaller than 14 pt to 6 years, 10 pt to 10 and 8 pt above (common practice), above the cards.
 TEST(Card_pages, Say_what_to_do_in_letters_as_large_as_their_readers_need) {
   for (const auto& [set, floor] : {std::pair{"klein", 14.0}, {"middle", 10.0}, {"upper", 8.0}})
     for (const SheetKind kind : {SheetKind::cards, SheetKind::memory}) {
@@ -96,13 +108,25 @@ TEST(Card_pages, Say_what_to_do_in_letters_as_large_as_their_readers_need) {
         const compose::Page& page = sheet.pages[p];
         const auto lines = texts_of(page, compose::Role::instruction);
         ASSERT_FALSE(lines.empty());
-        const double rows = std::floor((page.height - 40) / 88.9);
+        const double top = top_of_cards(page);
+        ASSERT_LT(top, page.height / 2);
         for (const compose::TextItem& line : lines) {
           EXPECT_GE(line.line.font.size.pt(), floor - 0.01) << set;
           EXPECT_LE(line.line.advance, page.width);
-          EXPECT_LT(line.at.y, (page.height - rows * 88.9) / 2);
+          EXPECT_LT(line.at.y - line.line.ink_bottom, top);
         }
       }
+    }
+}
+
+// Eight of 63.5 x 88.9 mm lie on A4 and on letter with no words above them: seven terms on
+// one sheet, twelve on two.
+TEST(Card_pages, Hold_as_many_cards_as_without_words_above_them) {
+  for (const std::string paper : {"a4", "letter"})
+    for (const auto& [set, pages] : {std::pair{"klein", 2U}, {"upper", 4U}}) {
+      SheetRequest request = request_of(SheetKind::cards, set);
+      request.paper = paper;
+      EXPECT_EQ(composed(request).pages.size(), pages) << paper << " " << set;
     }
 }
 

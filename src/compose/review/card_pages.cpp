@@ -13,6 +13,7 @@ namespace {
 constexpr double clear = 1.5;     // mm between the cards and the words above and below them
 constexpr double least_head = 5;  // pt, where else not one card would fit
 constexpr double head_step = 0.94;
+constexpr double least_card = 0.85;  // of the style's card, to keep as many on a page
 
 // The instruction above the cards, and at the foot credit and check code; backs have neither.
 Page bare_page(const SheetInput& input, const CardPaper& paper, std::string_view kind, bool front) {
@@ -47,8 +48,14 @@ CardPaper paper_with(const SheetInput& input, const std::string& instruction, Le
     trial.head = set_text(input, instruction, reading_font(input, size), f.width - 2 * f.margin);
     const double above = f.margin + trial.head.height + clear;
     const double below = f.footer.h > 0 ? f.height - f.footer.top() + clear : f.margin;
-    trial.grid = card_grid(f.width, f.height, f.margin, std::max(above, below),
-                           style.card.width.mm(), style.card.height.mm());
+    const double card_w = style.card.width.mm(), card_h = style.card.height.mm();
+    const double free = std::max(above, below);
+    trial.grid = card_grid(f.width, f.height, f.margin, free, card_w, card_h);
+    // Cards a little smaller, rather than fewer on a page.
+    const CardGrid full = card_grid(f.width, f.height, f.margin, f.margin, card_w, card_h);
+    const double share = (f.height - 2 * free) / (full.rows * card_h);
+    if (full.count() > trial.grid.count() && share >= least_card)
+      trial.grid = {f.width, f.height, share * card_w, share * card_h, full.columns, full.rows};
     // Turning over the long edge turns wide paper over its horizontal one.
     trial.over_horizontal = (f.width > f.height) != style.short_edge;
     if (best.grid.columns == 0 || trial.grid.count() > best.grid.count()) best = std::move(trial);
