@@ -142,6 +142,24 @@ TEST(Card_pages, Bear_the_check_code_of_their_key_at_the_foot) {
   for (std::size_t p = 0; p < sheet.pages.size(); p += 2) EXPECT_TRUE(coded(sheet.pages[p]));
 }
 
+// Squares of 13 mm have room for 14 pt, the floor to six years (common practice).
+TEST(Criss_cross, Numbers_large_squares_in_letters_that_its_readers_can_read) {
+  SheetRequest request = request_of(SheetKind::criss_cross, "little");
+  request.figure = support::demo_svg("child");
+  request.terms = support::demo_terms("child");
+  request.paper = "a4";
+  int numbers = 0;
+  for (const compose::TextItem& text :
+       texts_of(composed(request).pages.front(), compose::Role::blank_list)) {
+    if (text.line.text.size() > 2 || text.line.font.bold || text.line.text.front() < '0' ||
+        text.line.text.front() > '9')
+      continue;
+    EXPECT_GE(text.line.font.size.pt(), 13.9);
+    ++numbers;
+  }
+  EXPECT_GT(numbers, 2);
+}
+
 int dashed_lines(const std::vector<compose::Item>& items) {
   int count = 0;
   for (const compose::Item& item : items) {

@@ -17,6 +17,9 @@ namespace {
 constexpr double clue_gap = 6;      // mm between grid and clues, and between their columns
 constexpr double widest_cell = 13;  // mm
 constexpr double least_square = 5.5;
+constexpr double least_number = 2.12;  // mm, 6 pt, of a square's number
+constexpr double usual_number = 0.27;  // of its square
+constexpr double most_number = 0.4;
 constexpr double hand_square = 11;    // as much as a small hand needs
 constexpr double least_share = 0.75;  // of the wanted type, to keep grid and clues together
 constexpr std::size_t longest_answer = 16;
@@ -90,7 +93,11 @@ void add_grid(Group& group, const SheetInput& input, const CrissCross& puzzle,
           spelling[static_cast<std::size_t>(i)];
     numbers[{word.row, word.column}] = word.number;
   }
-  const text::Font small = reading_font(input, Length::mm(std::max(2.1, square * 0.27)));
+  // A square's number in type of the readers' floor, where that leaves its letter room.
+  const Length floor = input.style->for_age(input.matter.youngest).text_floor;
+  const double in_corner =
+      std::max({least_number, usual_number * square, std::min(floor.mm(), most_number * square)});
+  const text::Font small = reading_font(input, Length::mm(in_corner));
   const text::Font large = reading_font(input, Length::mm(square * 0.58));
   const text::Line capital = input.typesetter->line("H", large, "en");
   for (const auto& [at, letter] : letters) {
