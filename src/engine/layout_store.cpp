@@ -23,10 +23,6 @@ bool answers(const place::Fit& fit, const place::FitRequest& request) {
                     });
 }
 
-}  // namespace
-
-namespace {
-
 void search_in_earnest(place::Fit& fit, const place::Effort& effort) {
   if (effort.nodes <= 0) return;
   auto answer = place::solve_from(fit.problem, effort, fit.solution.placements);

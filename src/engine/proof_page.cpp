@@ -6,6 +6,7 @@
 #include "base/number.hpp"
 #include "base/quote.hpp"
 #include "engine/proof_rules.hpp"
+#include "engine/real_paper.hpp"
 #include "engine/report.hpp"
 #include "platewright/paper.hpp"
 
@@ -65,7 +66,7 @@ void boxes(const read::FinishedPage& page, Sink& sink) {
   const bool known =
       std::any_of(papers().begin(), papers().end(),
                   [&](const Paper& paper) { return fits(paper.width.mm(), paper.height.mm()); }) ||
-      fits(find_paper("a4")->width.mm(), find_paper("letter")->height.mm());  // letter-a4
+      fits(letter_a4_width, letter_a4_height);
   if (!known)
     sink.add(Severity::warning, "proof-page-size", {},
              "no paper is " + format_number(page.trim.w, 1) + " by " +

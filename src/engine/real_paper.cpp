@@ -9,7 +9,8 @@ namespace platewright {
 
 Result<RealPaper> real_paper(const std::string& text, const Style& style) {
   const double iso = style.true_size.iso_margin.mm(), other = style.true_size.other_margin.mm();
-  if (trimmed(text) == paper_letter_a4) return RealPaper{text, 210.0, 279.4, iso};
+  if (trimmed(text) == paper_letter_a4)
+    return RealPaper{text, letter_a4_width, letter_a4_height, iso};
   auto paper = find_paper(text);
   if (!paper.ok()) {
     Findings findings = paper.findings();

@@ -278,7 +278,7 @@ TEST(Rows, Of_several_lines_to_an_answer_keep_off_the_next_answer) {
 }
 
 TEST(List, Of_numbers_on_several_pages_has_no_page_with_one_last_entry) {
-  for (int labels = 30; labels <= 60; ++labels) {
+  for (int labels = 30; labels <= 60; labels += 6) {
     Made some(labels);
     some.plan.frame.area.h = 60;
     for (PlacedLabel& label : some.plan.layout.labels)
@@ -310,6 +310,55 @@ TEST(List, Wraps_a_few_long_entries_where_that_makes_it_much_lower) {
   for (const auto& lines : one_long.lines)
     for (const text::Line& line : lines)
       EXPECT_LE(line.advance, one_long.column_width - one_long.number_width + 1e-6);
+}
+
+TEST(Sort, Keeps_many_words_and_a_large_group_inside_the_page) {
+  Made made;
+  for (int i = 0; i < 70; ++i)
+    made.input.terms.push_back({"t" + std::to_string(i), "Part number " + std::to_string(i), "",
+                                i < 50 ? "Inner" : "Outer"});
+  made.input.terms[9].text =
+      "A part whose name is as long as a line of this page is wide, and longer";
+  const auto sheet = compose_sheet(SheetKind::sort, made.input);
+  ASSERT_TRUE(sheet.ok());
+  std::size_t rulings = 0;
+  for (const std::vector<Page>* pages : {&sheet->pages, &sheet->keys})
+    for (const Page& page : *pages)
+      each(page.items, [&](const Item& item) {
+        const auto* group = std::get_if<Group>(&item);
+        if (!group || group->role != Role::blank_list) return;
+        const PageBox box = *extent(*group);
+        EXPECT_LE(box.bottom(), made.plan.frame.area.bottom() + 0.5);
+        EXPECT_LE(box.right(), made.plan.frame.area.right() + 0.5);
+      });
+  for (const Page& page : sheet->pages) rulings += rulings_of(page).size();
+  EXPECT_GE(rulings, 70U);  // a line for each word
+  std::size_t answers = 0;
+  for (const Page& page : sheet->keys)
+    for (const std::string& text : texts(page)) answers += text.starts_with("Part number");
+  EXPECT_GE(answers, 2 * 69U);  // in the bank and in its group
+}
+
+TEST(Part_picture, Shows_its_mark_wherever_the_part_lies) {
+  Made made;
+  made.figure.painted = made.figure.view_box = {0, 0, 400, 300};
+  for (const double x : {2.0, 200.0, 398.0})
+    for (const double y : {2.0, 150.0, 298.0})
+      for (const AnchorKind kind : {AnchorKind::point, AnchorKind::region}) {
+        Anchor anchor;
+        anchor.name = "part";
+        anchor.kind = kind;
+        anchor.points = {{{x, y}, 0}};
+        // A tall region whose best place is near its upper end.
+        anchor.box = {x - 1, y - 1, 2, 200};
+        made.figure.anchors = {anchor};
+        for (const PageBox& box : {PageBox{0, 0, 40, 40}, PageBox{0, 0, 60, 20}}) {
+          Group group;
+          add_part_picture(group, made.input, "part", box, 1.6, true);
+          // The window, and two circles.
+          EXPECT_EQ(group.items.size(), 3U) << x << ' ' << y << ' ' << box.w;
+        }
+      }
 }
 
 TEST(List, Fits_its_columns_and_keeps_every_entry) {

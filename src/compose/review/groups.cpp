@@ -60,16 +60,13 @@ std::vector<Page> sort_pages(const SheetInput& input, const std::vector<TermGrou
         std::max(1.0, std::floor((page_height - 4 * font.size.mm() - 2 * padding) / step)));
     std::vector<TermGroup> groups;
     for (const TermGroup& whole : all_groups) {
-      const std::size_t boxes =
-          std::max<std::size_t>(1, (whole.terms.size() + most_lines - 1) / most_lines);
-      const std::size_t each = (whole.terms.size() + boxes - 1) / boxes;
-      for (std::size_t first = 0; first < std::max<std::size_t>(1, whole.terms.size());
-           first += std::max<std::size_t>(1, each)) {
-        TermGroup part = whole;
-        part.terms.assign(whole.terms.begin() + static_cast<std::ptrdiff_t>(first),
-                          whole.terms.begin() + static_cast<std::ptrdiff_t>(
-                                                    std::min(first + each, whole.terms.size())));
-        groups.push_back(std::move(part));
+      const std::size_t boxes = (whole.terms.size() + most_lines - 1) / most_lines;
+      const std::size_t each = (whole.terms.size() + boxes - 1) / boxes;  // no group is empty
+      for (std::size_t first = 0; first < whole.terms.size(); first += each) {
+        const auto from = whole.terms.begin() + static_cast<std::ptrdiff_t>(first);
+        TermGroup& part = groups.emplace_back(whole);
+        part.terms.assign(
+            from, from + static_cast<std::ptrdiff_t>(std::min(each, whole.terms.size() - first)));
       }
     }
     for (std::size_t first = 0; first < groups.size(); first += columns) {
