@@ -67,7 +67,10 @@ ListSetting set_list(const std::vector<ListEntry>& entries, double width, const 
   // much lower.
   constexpr double much_lower = 0.72;
   constexpr std::size_t most_lines = 3;  // of an entry
-  for (int columns = s.columns + 1; columns <= most; ++columns) {
+  // Words without numbers wrap only where one of them would take the whole width: else the
+  // second line of one is read as a word of its own.
+  const int widest_list = highest > 0 || s.columns == 1 ? most : s.columns;
+  for (int columns = s.columns + 1; columns <= widest_list; ++columns) {
     const double column = width_of(columns);
     if (column < s.number_width + 0.4 * widest || column < 5 * font.size.mm()) break;
     auto lines = lines_in(column);

@@ -116,8 +116,7 @@ Page piece_page(ReviewPages& pages, const std::vector<StudyTerm>& shown) {
   const Colour ink = in.style->type.ink;
   Group group{Role::plain, {}, {}};
   text::Font font = reading_font(in, in.plan->frame.list_font.size);
-  const std::string rules = in.words->at("playing-pieces") + " " + in.words->at("cut-solid") + " " +
-                            in.words->at("fold-dashed") + " " +
+  const std::string rules = in.words->at("cut-solid") + " " + in.words->at("fold-dashed") + " " +
                             scissors_words(*in.words, in.matter.youngest) + " " +
                             in.words->at("no-under-threes");
   const text::Block head = set_text(in, rules, font, area.w);

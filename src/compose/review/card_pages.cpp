@@ -13,7 +13,7 @@ namespace {
 constexpr double clear = 1.5;     // mm between the cards and the words above and below them
 constexpr double least_head = 5;  // pt, where else not one card would fit
 constexpr double head_step = 0.94;
-constexpr double least_card = 0.85;  // of the style's card, to keep as many on a page
+constexpr double least_card = 0.8;  // of the style's card, to keep as many on a page
 
 // The instruction above the cards, and at the foot credit and check code; backs have neither.
 Page bare_page(const SheetInput& input, const CardPaper& paper, std::string_view kind, bool front) {

@@ -27,7 +27,7 @@ struct CardPaper {
   text::Block head;
 };
 // `instruction` is set no smaller than the readers' floor, unless not one card fits with it; it
-// makes cards smaller by 15 % at most where there would be fewer else.
+// makes cards smaller by a fifth at most where there would be fewer else.
 CardPaper card_paper(const SheetInput& input, const std::string& instruction);
 
 // Front page, back page, front page ... The instruction stands above the cards; credit and check
