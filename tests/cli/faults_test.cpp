@@ -35,9 +35,10 @@ std::vector<std::pair<std::string, Arguments>> writers(const support::Scratch& s
   support::write(scratch / "pack.yaml", "title: A tooth\npapers: [a4]\nsets: [middle]\nkinds: [poster]\nfigures:\n  tooth: " +
                                             support::demo_terms("tooth") + "\n");
   const std::string out = scratch / "out/";
-  const auto made = support::platewright(sheet(scratch / "tooth.pdf"));
+  const auto made = support::platewright(sheet(
+      scratch / "tooth.pdf", "poster,worksheet,copywork,key,numbered,colouring,paste,matching,sort,cards,quiz"));
   EXPECT_EQ(made.code, 0) << made.said();
-  support::write(scratch / "strict.yaml", "extends: classroom\nproof: {least-text: 60 pt}\n");  // much to tell
+  support::write(scratch / "strict.yaml", "extends: classroom\nproof: {least-text: 60 pt}\n");  // much to tell of each page
   auto reported = sheet(out + "sheet.svg");
   reported.insert(reported.end(), {"--report", out + "sheet.json"});
   return {{"PDF", sheet(out + "sheet.pdf")},
