@@ -37,7 +37,8 @@ void add_card(Group& group, const SheetInput& in, const BingoShape& shape,
               const std::vector<int>& card, const std::vector<StudyTerm>& words, int number,
               const PageBox& box, bool pictures) {
   const Colour ink = in.style->type.ink;
-  const text::Font small = reading_font(in, in.plan->frame.footer_font.size * 1.3);
+  const text::Font small =
+      reading_font(in, std::max(floor_of(in), in.plan->frame.footer_font.size * 1.3));
   const text::Line name =
       in.typesetter->line(fill(in.words->at("card-number"), "number", std::to_string(number)), small,
                           in.matter.language);
@@ -77,19 +78,37 @@ void caller_pages(ReviewPages& key, const std::vector<StudyTerm>& words) {
   const SheetInput& in = key.input();
   const PageBox area = key.area();
   const Pen cut{in.style->type.ink, in.style->true_size.cut_width.mm(), {}, false};
-  constexpr int columns = 3;
-  constexpr double tall = 26, low = 20;
-  const double w = area.w / columns;
-  const text::Font font = reading_font(in, in.plan->frame.list_font.size);
-  text::Font bold = font;
+  constexpr double low = 20, tall = 26, padding = 2, between = 1.5;
+  const Length floor = floor_of(in);
+  const text::Font font = reading_font(in, std::max(floor, in.plan->frame.list_font.size));
+  text::Font bold = font, small = font;
   bold.bold = true;
+  small.size = std::max(floor, std::min(font.size, Length::pt(9)));
   const std::string rules = in.words->at("instruction-bingo-caller") + " " +
                             scissors_words(*in.words, in.matter.youngest);
   const text::Block head = set_text(in, rules, font, area.w);
-  // A little lower where that saves a page.
   const double room = area.h - head.height - 4;
-  const double height = std::clamp(
-      room / std::ceil(static_cast<double>(words.size()) / columns) - 1e-6, low, tall);
+  const auto count = static_cast<double>(words.size());
+  // As many columns as leave all type its size on the fewest pages.
+  int columns = 1, pages = 0;
+  double least = 0;
+  for (const int wide : {3, 2, 1}) {
+    const double width = area.w / wide - 2 * padding;
+    double needed = low;
+    for (const StudyTerm& term : words) {
+      double height = set_text(in, plain(term.text), bold, width).height;
+      if (!term.clue.empty())
+        height += between + set_text(in, plain(term.clue), small, width).height;
+      needed = std::max(needed, height + 2 * padding);
+    }
+    needed = std::min(needed, room);
+    const int taken = static_cast<int>(std::ceil(count / (wide * std::floor(room / needed))));
+    if (pages == 0 || taken < pages) columns = wide, pages = taken, least = needed;
+  }
+  const double w = area.w / columns;
+  // Higher where there is room.
+  const double height =
+      std::clamp(room / std::ceil(count / (columns * pages)) - 1e-6, least, std::max(least, tall));
   const int rows = std::max(1, static_cast<int>(room / height));
   for (std::size_t i = 0; i < words.size(); ++i) {
     const int place = static_cast<int>(i) % (rows * columns);
@@ -105,18 +124,19 @@ void caller_pages(ReviewPages& key, const std::vector<StudyTerm>& words) {
     cell.h = height;
     Group group{Role::plain, {}, {}};
     group.items.push_back(rectangle(cell, std::nullopt, cut));
-    const PageBox inside = cell.grown(-2);
-    const bool clued = !words[i].clue.empty();
-    add_centred(group, in, plain(words[i].text), bold,
-                {inside.x, inside.y, inside.w, clued ? 0.42 * inside.h : inside.h},
-                in.style->type.ink);
-    if (clued) {
-      text::Font small = font;
-      small.size = Length::pt(9);
-      add_centred(group, in, plain(words[i].clue), small,
-                  {inside.x, inside.y + 0.44 * inside.h, inside.w, 0.56 * inside.h},
-                  in.style->type.ink);
+    const PageBox inside = cell.grown(-padding);
+    const std::string name = plain(words[i].text), clue = plain(words[i].clue);
+    double upper = inside.h;
+    if (!clue.empty()) {
+      const text::Block asked = set_text(in, clue, small, inside.w);
+      const double named = set_text(in, name, bold, inside.w).height;
+      upper = named / (named + asked.height) * (inside.h - between);
+      const double room_left = inside.h - upper - between;
+      add_text(group, in, asked, inside,
+               inside.bottom() - room_left + (room_left - asked.height) / 2, in.style->type.ink,
+               true);
     }
+    add_centred(group, in, name, bold, {inside.x, inside.y, inside.w, upper}, in.style->type.ink);
     key.current().items.push_back(std::move(group));
   }
 }

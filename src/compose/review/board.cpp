@@ -60,7 +60,7 @@ Page board_page(ReviewPages& pages, const std::vector<StudyTerm>& shown, Random&
   const std::vector<TrackSquare> track = track_of(columns);
   const std::vector<std::string> marks = marks_of(track.size(), random);
   const text::Font large = reading_font(in, Length::mm(square * 0.42), true);
-  const text::Font small = reading_font(in, Length::mm(std::max(2.5, square * 0.16)));
+  const text::Font small = reading_font(in, std::max(floor_of(in), Length::mm(square * 0.16)));
   const Pen edge{ink, 0.5, {}, true};
   const Colour pale[] = {{255, 255, 255}, {0xef, 0xf3, 0xf7}};
   for (std::size_t i = 0; i < track.size(); ++i) {
@@ -199,7 +199,8 @@ Result<ComposedSheet> mat(const SheetInput& input) {
                 part_of(in, {area.x, area.y, area.w, head}, head * 1.3 + 5, area.w - head * 1.3 - 5),
                 in.style->type.ink);
     const text::Block caution =
-        set_text(in, in.words->at("dough-caution"), reading_font(in, Length::pt(9)), area.w);
+        set_text(in, in.words->at("dough-caution"),
+                 reading_font(in, std::max(floor_of(in), Length::pt(9))), area.w);
     add_text(group, in, caution, area, area.bottom() - caution.height, in.style->type.quiet_ink);
     const PageBox room{area.x, area.y + head + 3, area.w, area.h - head - caution.height - 6};
     const FigureToPage to_page = fit_figure(*in.figure, room.grown(-thick.width));

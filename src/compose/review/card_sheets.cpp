@@ -72,12 +72,15 @@ void pattern(Group& group, const SheetInput& in, const PageBox& box) {
       group.items.push_back(circle(at, ((row + column) % 2 ? 0.16 : 0.3) * inner.w / 5, soft,
                                    std::nullopt));
     }
-  const PageBox plate{inner.x + 0.08 * inner.w, inner.centre().y - 0.16 * inner.h, 0.84 * inner.w,
-                      0.32 * inner.h};
+  const std::string title = in.matter.title.empty() ? in.words->at("untitled") : in.matter.title;
+  const text::Font font = face_font(in, box, 0.22, true);
+  const double wide = 0.84 * inner.w;
+  const double high =
+      std::clamp(set_text(in, title, font, wide - 4).height + 4, 0.32 * inner.h, 0.9 * inner.h);
+  const PageBox plate{inner.x + 0.08 * inner.w, inner.centre().y - high / 2, wide, high};
   group.items.push_back(rectangle(plate, Colour{255, 255, 255},
                                   Pen{in.style->ruling.base, 0.4, {}, true}, 3));
-  add_centred(group, in, in.matter.title.empty() ? in.words->at("untitled") : in.matter.title,
-              face_font(in, box, 0.22, true), plate.grown(-2), in.style->type.ink);
+  add_centred(group, in, title, font, plate.grown(-2), in.style->type.ink);
 }
 
 // How many cards the game of this age has terms for.
@@ -154,13 +157,16 @@ Result<ComposedSheet> quiz(const SheetInput& input) {
     Card card;
     card.front = [term, number](Group& group, const SheetInput& in, const PageBox& box) {
       // The category on a band at the head, the number beside it.
-      const double band = 0.17 * box.h;
+      const text::Font small = face_font(in, box, 0.19, false);
+      const std::string category =
+          term.group.empty() ? in.words->at("question") : plain(term.group);
+      const double written = set_text(in, category, small, 0.78 * box.w - 1.2).height + 1.5;
+      const double band = std::clamp(written, 0.17 * box.h, 0.4 * box.h);
       const PageBox head{box.x, box.y, box.w, band};
       group.items.push_back(rectangle(head, Colour{0xe6, 0xec, 0xf3}, std::nullopt, 2));
       const PageBox count = part_of(in, head, 0, 0.2 * box.w);
       add_centred(group, in, number, face_font(in, box, 0.24, true), count, in.style->type.ink);
-      add_centred(group, in, term.group.empty() ? in.words->at("question") : plain(term.group),
-                  face_font(in, box, 0.19, false),
+      add_centred(group, in, category, small,
                   part_of(in, head, 0.2 * box.w, 0.78 * box.w).grown(-0.6), in.style->type.ink);
       add_centred(group, in, plain(term.clue), face_font(in, box, 0.3, false),
                   {box.x, head.bottom() + 2, box.w, box.bottom() - head.bottom() - 2},
@@ -186,7 +192,7 @@ Result<ComposedSheet> quiz(const SheetInput& input) {
   const SheetInput& in = key.input();
   flow(key, 2, [&](const text::Font& wanted, double width) {
     text::Font font = wanted;
-    font.size = std::min(wanted.size, Length::pt(12));
+    font.size = std::min(wanted.size, std::max(floor_of(in), Length::pt(12)));
     std::vector<FlowBlock> blocks;
     for (std::size_t i = 0; i < asked.size(); ++i) {
       const text::Block name = set_text(in, std::to_string(i + 1) + "  " + plain(asked[i].text),

@@ -79,6 +79,10 @@ text::Font reading_font(const SheetInput& input, Length size, bool bold) {
   return {faces(*input.style), size, bold, false};
 }
 
+Length floor_of(const SheetInput& input) {
+  return input.style->for_age(input.matter.youngest).text_floor;
+}
+
 text::Block set_text(const SheetInput& input, std::string_view text, const text::Font& font,
                      double width) {
   return input.typesetter->paragraph(text, font, input.matter.language, leading, width);
@@ -100,11 +104,12 @@ void add_centred(Group& group, const SheetInput& input, std::string_view text,
   const auto height = [](const text::Block& b) { return b.height; };
   text::Font own = font;
   text::Block block;
-  const double floor = input.style->for_age(input.matter.youngest).text_floor.pt();
+  const double floor = floor_of(input).pt();
   for (int round = 0; round < 40; ++round) {
     // Whole words first: the fewest lines that are narrow enough.
     bool fits = false;
-    for (const text::Block& way : input.typesetter->ways(text, own, language, leading, 4)) {
+    const int lines = std::clamp(static_cast<int>(box.h / (leading * own.size.mm())), 4, 8);
+    for (const text::Block& way : input.typesetter->ways(text, own, language, leading, lines)) {
       block = way;
       if (way.width <= box.w + 1e-6 && height(way) <= box.h + 1e-6) {
         fits = true;

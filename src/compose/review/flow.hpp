@@ -56,6 +56,9 @@ std::vector<Length> reading_sizes(const SheetInput& input);
 text::Font reading_font(const SheetInput& input, Length size, bool bold = false);
 
 // Sets a paragraph and draws it from `top` at the starting edge of `box`, or in its middle.
+// The smallest type that the readers of the sheet are given.
+Length floor_of(const SheetInput& input);
+
 text::Block set_text(const SheetInput& input, std::string_view text, const text::Font& font,
                      double width);
 void add_text(Group& group, const SheetInput& input, const text::Block& block, const PageBox& box,

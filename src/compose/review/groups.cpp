@@ -167,7 +167,7 @@ std::vector<Page> odd_pages(const SheetInput& input, const std::vector<OddRow>& 
     std::vector<FlowBlock> blocks;
     const double em = font.size.mm();
     text::Font small = font;
-    small.size = std::max(Length::pt(7), font.size * 0.6);
+    small.size = std::max(floor_of(in), font.size * 0.6);
     for (std::size_t r = 0; r < rows.size(); ++r) {
       const auto count = static_cast<double>(rows[r].words.size());
       const double cell = (width - row_number_room * em - box_gap * 0.6 * (count - 1)) / count;
