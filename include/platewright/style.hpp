@@ -241,6 +241,7 @@ struct Style {
   double png_dpi = 150;
   bool outline_art = false;   // ink-saver: print figures as outlines everywhere
   double art_tint = 1.0;      // 1: as drawn; towards 0: paler
+  Length art_least_line = Length::pt(0.25);  // a figure's lines are drawn no thinner; 0: as drawn
   const AgeRow& for_age(int years) const;
   const PuzzleRow& puzzles_for(int years) const;
 };

@@ -8,6 +8,7 @@
 #include "engine/figure_file.hpp"
 #include "engine/load.hpp"
 #include "engine/part_key.hpp"
+#include "engine/thick_art.hpp"
 #include "read/read.hpp"
 
 namespace platewright {
@@ -325,6 +326,7 @@ class Book {
           if (!outlines.ok()) return outlines.findings();
           context.art.outlines.emplace_back(width, std::move(*outlines));
         }
+    thicken_lines(binding.own, style_.art_least_line, context.art);
     return emit::bound_pdf(binding, context);
   }
 

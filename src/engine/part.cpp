@@ -6,6 +6,7 @@
 #include "engine/composing.hpp"
 #include "engine/fields.hpp"
 #include "engine/figure_store.hpp"
+#include "engine/thick_art.hpp"
 #include "read/read.hpp"
 
 namespace platewright {
@@ -208,6 +209,7 @@ Result<PartRecord> make_part(const PackPlan& plan, const PackPart& part,
   context.typesetter = &typesetter;
   context.art = std::move(drawing.art);
   if (keeping != nullptr) context.keep_art = kept_art(keeping->figures);
+  thicken_lines(document, all.style.art_least_line, context.art);
   // No date: a part is the same on every day.
   auto pdf = emit::pdf(document, context);
   findings.insert(findings.end(), pdf.findings().begin(), pdf.findings().end());

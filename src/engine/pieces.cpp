@@ -14,6 +14,7 @@
 #include "engine/pieces_report.hpp"
 #include "engine/real_setup.hpp"
 #include "engine/real_tiling.hpp"
+#include "engine/thick_art.hpp"
 #include "engine/write.hpp"
 #include "platewright/true_size.hpp"
 #include "read/read.hpp"
@@ -257,6 +258,7 @@ Result<MadeSheets> make_pieces(const PiecesRequest& request, const Environment& 
   }
   document.title =
       (loaded.matter.title.empty() ? "" : loaded.matter.title + " – ") + loaded.words.at("pieces");
+  thicken_lines(document, style.art_least_line, context.art);
 
   auto files = page_files(setup->target, document, context);
   collect(files.findings());

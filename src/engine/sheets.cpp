@@ -12,6 +12,7 @@
 #include "engine/outputs.hpp"
 #include "engine/planning.hpp"
 #include "engine/report.hpp"
+#include "engine/thick_art.hpp"
 #include "engine/write.hpp"
 #include "platewright/engine.hpp"
 
@@ -146,12 +147,17 @@ Result<MadeSheets> make_sheets(const SheetRequest& request, const Environment& e
 
   const Findings idle = idle_options(request, *target);
   findings.insert(findings.end(), idle.begin(), idle.end());
-  const auto composed =
+  auto composed =
       compose_figure(*loaded_result, request, typesetter, strokes ? &*strokes : nullptr);
   findings.insert(findings.end(), composed.findings().begin(), composed.findings().end());
   if (has_error(findings)) return findings;
+  emit::EmitContext context = context_of(*composed, environment, typesetter);
+  std::vector<compose::Page*> drawn;
+  for (ComposedSheet& sheet : composed->sheets)
+    for (auto* pages : {&sheet.pages, &sheet.keys})
+      for (compose::Page& page : *pages) drawn.push_back(&page);
+  thicken_lines(drawn, loaded.style.art_least_line, context.art);
   const std::vector<ComposedSheet>& sheets = composed->sheets;
-  const emit::EmitContext context = context_of(*composed, environment, typesetter);
 
   const auto document_of = [&](std::vector<compose::Page> pages, const std::string& title) {
     compose::Document document;

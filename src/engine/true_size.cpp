@@ -13,6 +13,7 @@
 #include "engine/outputs.hpp"
 #include "engine/real_setup.hpp"
 #include "engine/real_tiling.hpp"
+#include "engine/thick_art.hpp"
 #include "engine/true_report.hpp"
 #include "engine/write.hpp"
 #include "read/read.hpp"
@@ -144,6 +145,7 @@ Result<MadeSheets> make_true_size(const TrueSizeRequest& request, const Environm
   document.title = document.pages.front().title;
   std::vector<compose::TileSheet> sheets = compose::tile_sheets(input);
   for (const compose::TileSheet& sheet : sheets) document.pages.push_back(sheet.page);
+  thicken_lines(document, style.art_least_line, context.art);
 
   auto files = page_files(setup->target, document, context);
   collect(files.findings());

@@ -13,6 +13,7 @@
 #include "read/svg_document.hpp"
 #include "read/svg_drawing.hpp"
 #include "read/svg_ids.hpp"
+#include "read/svg_shapes.hpp"
 #include "read/svg_transform.hpp"
 #include "read/svg_use.hpp"
 
@@ -34,13 +35,6 @@ bool has_class(const pugi::xml_node& node, std::string_view wanted) {
 
 bool is_shading(const pugi::xml_node& node) {
   return has_class(node, "shade") || has_class(node, "light") || has_class(node, "texture");
-}
-
-bool is_shape(std::string_view name) {
-  for (const std::string_view kind :
-       {"path", "rect", "circle", "ellipse", "line", "polyline", "polygon"})
-    if (name == kind) return true;
-  return false;
 }
 
 void set_attribute(pugi::xml_node node, const char* name, const std::string& value) {

@@ -143,6 +143,7 @@ const std::vector<StyleField>& style_fields() {
       PW_FIELD("output", "png-dpi", png_dpi, 30, 1200),
       PW_FIELD("art", "outlines", outline_art, 0, 0),
       PW_FIELD("art", "tint", art_tint, 0, 1),
+      PW_FIELD("art", "least-line", art_least_line, 0, 2),
   };
   return fields;
 }

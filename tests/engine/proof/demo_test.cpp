@@ -27,6 +27,22 @@ TEST_P(ProofOfDemo, Finds_nothing) {
     }
 }
 
+// Small pictures of a figure keep lines that print.
+TEST_P(ProofOfDemo, Finds_nothing_in_review_pages_and_games) {
+  const support::Scratch scratch;
+  const std::string figure = GetParam();
+  const auto made = support::platewright(
+      {"sheet", support::demo_svg(figure), "--terms", support::demo_terms(figure), "--set", "gross",
+       "--kind",
+       "matching,sort,odd-one-out,true-or-false,fill-in,word-search,criss-cross,scramble,"
+       "missing-letters,maze,cards,memory,bingo,quiz,track,mat,locate",
+       "--paper", "a4", "--out", scratch / "review.pdf"});
+  ASSERT_EQ(made.code, 0) << made.said();
+  const auto looked = support::platewright({"proof", scratch / "review.pdf", "--age", "11"});
+  EXPECT_EQ(looked.code, 0) << looked.said();
+  EXPECT_EQ(looked.err, "");
+}
+
 INSTANTIATE_TEST_SUITE_P(Figures, ProofOfDemo, testing::ValuesIn(support::demo_figures()),
                          [](const auto& each) { return each.param; });
 
