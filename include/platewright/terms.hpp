@@ -71,6 +71,7 @@ struct Terms {
   TextBySet title;     // of the figure, by language; may be empty
   std::string credit;   // printed in the footer; may be empty
   std::string licence;
+  TextBySet note;       // in the footer, instead of the usual one on learning; may be empty
   std::vector<LabelSet> sets;  // in the order written
   std::vector<Term> terms;     // in the order written
   std::vector<AddedAnchor> added;

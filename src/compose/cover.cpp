@@ -60,7 +60,7 @@ Page cover(const TrueSizeInput& input, Ruler& ruler) {
   if (!input.matter.credit.empty()) add(fill(words.at("credit"), "credit", input.matter.credit));
   if (!input.matter.licence.empty())
     add(fill(words.at("licence"), "licence", input.matter.licence));
-  add(words.at("learning-note"));
+  add(input.matter.note.empty() ? words.at("learning-note") : input.matter.note);
   const text::Block foot = input.typesetter->paragraph(credit, small, language, 1.3, area.w);
   Group footer{Role::footer, {}, {}};
   double foot_y = area.bottom() - foot.height;

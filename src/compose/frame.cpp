@@ -9,6 +9,9 @@ namespace {
 // Share of the footer's width that the running text may take; the rest is for
 // the check code.
 constexpr double footer_text_share = 0.74;
+constexpr double title_leading = 1.15;
+constexpr int most_title_lines = 3;
+constexpr double least_title = 0.7;  // of its size, before a title takes more lines
 constexpr double row_size_pt = 12;
 
 std::string footer_text(const Matter& matter, const Words& words) {
@@ -26,7 +29,7 @@ std::string footer_text(const Matter& matter, const Words& words) {
   if (!drawn && !compiled.empty()) add(compiled);
   if (!matter.licence.empty()) add(fill(words.at("licence"), "licence", matter.licence));
   if (drawn && !compiled.empty()) add(compiled);
-  add(words.at("learning-note"));
+  add(matter.note.empty() ? words.at("learning-note") : matter.note);
   return text;
 }
 
@@ -85,6 +88,14 @@ std::string faces(const Style& style) {
   return all;
 }
 
+text::Block title_block(const text::Typesetter& typesetter, const std::string& title,
+                        const text::Font& font, const std::string& language, double width) {
+  auto ways = typesetter.ways(title, font, language, title_leading, most_title_lines);
+  for (text::Block& way : ways)
+    if (way.width <= width * 1.001) return std::move(way);
+  return std::move(ways.back());
+}
+
 Frame frame(const Paper& paper, const Style& style, const Matter& matter, const Words& words,
             const text::Typesetter& typesetter) {
   Frame f;
@@ -108,13 +119,21 @@ Frame frame(const Paper& paper, const Style& style, const Matter& matter, const 
 
   double y = f.margin;
   if (style.page.title && !matter.title.empty()) {
-    text::Line line = typesetter.line(matter.title, f.title_font, matter.language);
-    if (line.advance > inner) {
-      f.title_font.size = f.title_font.size * (inner / line.advance);
-      line = typesetter.line(matter.title, f.title_font, matter.language);
+    // A little smaller in one line, or in more lines.
+    const auto ways = typesetter.ways(matter.title, f.title_font, matter.language, title_leading,
+                                      most_title_lines);
+    double size = 0;
+    for (const text::Block& way : ways) {
+      if (size >= least_title) break;
+      size = std::max(size, std::min(1.0, inner / way.width));
     }
+    f.title_font.size = f.title_font.size * size;
+    const text::Block block =
+        title_block(typesetter, matter.title, f.title_font, matter.language, inner);
+    const text::Line& line = block.lines.back();
     // The type's line box is taller than its letters: the page's margin is white enough.
-    const double h = line.ascent + line.descent;
+    const double h =
+        (static_cast<double>(block.lines.size()) - 1) * block.leading + line.ascent + line.descent;
     f.title = {f.margin, y - 0.15 * line.ascent, inner, h};
     y = f.title.bottom() - 0.3 * line.descent;
   } else {

@@ -21,6 +21,7 @@ struct Matter {
   std::string title;
   std::string credit;     // of the drawing; may be empty
   std::string licence;    // may be empty
+  std::string note;       // instead of the usual one on learning; may be empty
   std::string compiler;   // who put a pack together; empty on sheets
   std::string language;
   text::Direction direction = text::Direction::left_to_right;
@@ -38,12 +39,16 @@ struct Frame {
   PageBox row;              // instruction and name line, below the title
   PageBox area;             // figure and labels
   PageBox footer;
-  text::Font title_font;
+  text::Font title_font;  // in which `title_block` fits the title's row
   text::Font row_font;
   text::Font list_font;     // word banks and lists
   text::Font footer_font;
   std::vector<text::Line> footer_lines;  // already broken to the footer's width
 };
+
+// The title in the fewest lines that its row is wide enough for.
+text::Block title_block(const text::Typesetter& typesetter, const std::string& title,
+                        const text::Font& font, const std::string& language, double width);
 
 Frame frame(const Paper& paper, const Style& style, const Matter& matter, const Words& words,
             const text::Typesetter& typesetter);

@@ -96,12 +96,16 @@ Page start_page(const SheetInput& input, std::string_view kind_name, std::string
   if (style.page.crop_marks) add_crop_marks(page, style);
 
   if (f.title.h > 0) {
-    const text::Line line =
-        input.typesetter->line(input.matter.title, f.title_font, input.matter.language);
-    page.items.push_back(Group{Role::title,
-                               {},
-                               {text_at(line, f.title.centre().x, f.title.top() + line.ascent,
-                                        Align::centre, style.type.ink)}});
+    const text::Block block = title_block(*input.typesetter, input.matter.title, f.title_font,
+                                          input.matter.language, f.title.w);
+    Group title{Role::title, {}, {}};
+    double baseline = f.title.top() + block.lines.front().ascent;
+    for (const text::Line& line : block.lines) {
+      title.items.push_back(
+          text_at(line, f.title.centre().x, baseline, Align::centre, style.type.ink));
+      baseline += block.leading;
+    }
+    page.items.push_back(std::move(title));
   }
   if (f.footer.h > 0) {
     Group footer{Role::footer, {}, {}};

@@ -50,7 +50,7 @@ Findings type_findings(const Loaded& loaded, const SheetRequest& request,
     for (const std::string& other : label.wording->alternatives) check(other, at);
     if (review) check(label.clue + label.group, at);
   }
-  check(loaded.matter.title + loaded.matter.credit + loaded.matter.licence,
+  check(loaded.matter.title + loaded.matter.credit + loaded.matter.licence + loaded.matter.note,
         {terms_file.empty() ? "--title" : terms_file, 0, 0});
   return findings;
 }

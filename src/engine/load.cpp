@@ -65,6 +65,7 @@ compose::Matter matter_of(const SheetRequest& request, const Loaded& loaded, con
                                         : loaded.figure.title;
   matter.credit = loaded.terms.credit;
   matter.licence = loaded.terms.licence;
+  matter.note = loaded.terms.note.text_for(set);
   matter.language = set.language;
   matter.direction = is_right_to_left(set.language) ? text::Direction::right_to_left
                                                     : text::Direction::left_to_right;

@@ -59,7 +59,8 @@ void add_set(KeyWriter& key, const PackPlan& plan, const PackTable& table, const
   key.add(plan.manifest().figures[table.figure].title, set)
       .add(set.name)
       .add(set.language)
-      .add(terms.title, set);
+      .add(terms.title, set)
+      .add(terms.note, set);
   key.add(std::to_string(set.youngest)).add(std::to_string(set.oldest));
   for (const auto& [name, text] : plan.words_of(set).by_key) key.add(name).add(text);
   for (const Term& term : terms.terms) {

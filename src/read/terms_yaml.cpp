@@ -203,11 +203,12 @@ Terms terms_from_yaml(std::string_view text, const std::vector<LabelSet>& given,
       terms.*member = clean_text(read_text(n, what, reading), n.place, what, reading, limits);
     };
   };
-  const std::array<YamlField, 8> fields = {{
+  const std::array<YamlField, 9> fields = {{
       {"figure", line_of_text("figure", &Terms::figure)},
       {"title", [&](const YamlNode& n) { terms.title = read_text_by_set(n, "title", table); }},
       {"credit", line_of_text("credit", &Terms::credit)},
       {"licence", line_of_text("licence", &Terms::licence)},
+      {"note", [&](const YamlNode& n) { terms.note = read_text_by_set(n, "note", table); }},
       {"sets", [](const YamlNode&) {}},
       {"route",
        [&](const YamlNode& n) {

@@ -122,6 +122,22 @@ TEST(Command_line, Tells_two_figures_of_one_name_apart) {
       << done.said();
 }
 
+TEST(Command_line, Prints_the_note_that_a_table_gives_instead_of_the_usual_one) {
+  const support::Scratch scratch;
+  const auto footer_of = [&](const std::string& figure, const std::string& set) {
+    const std::string out = scratch / "sheet.svg";
+    const auto done =
+        platewright({"sheet", support::demo_svg(figure), "--terms", support::demo_terms(figure),
+                     "--set", set, "--kind", "colouring", "--out", out});
+    EXPECT_EQ(done.code, 0) << done.said();
+    return support::contents(scratch.path()).at("sheet.svg");
+  };
+  EXPECT_TRUE(contains(footer_of("tooth", "little"), "not medical advice"));
+  const std::string bee = footer_of("honeybee", "klein");
+  EXPECT_FALSE(contains(bee, "jedes Kind"));
+  EXPECT_TRUE(contains(bee, "Zum Lernen; Größen sind"));
+}
+
 TEST(Command_line, Warns_of_options_that_change_nothing) {
   const support::Scratch scratch;
   const auto said = [&](const std::string& out, const std::vector<std::string>& more) {

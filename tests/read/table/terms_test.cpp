@@ -72,6 +72,16 @@ TEST(Terms_yaml, Reads_a_whole_file) {
   EXPECT_EQ(term(terms, "left-ventricle").group.everywhere, "chambers");
 }
 
+TEST(Terms_yaml, May_say_another_note_for_the_footer) {
+  const Terms terms = read_yaml(
+      "figure: bee.svg\nnote: {en: Sizes are averages., de: Im Mittel.}\n"
+      "sets:\n  a: {ages: 7-10, language: en}\n  b: {ages: 7-10, language: de}\n"
+      "  c: {ages: 7-10, language: fr}\nterms:\n  wing: {a: Wing}\n");
+  EXPECT_EQ(terms.note.text_for(terms.sets[0]), "Sizes are averages.");
+  EXPECT_EQ(terms.note.text_for(terms.sets[1]), "Im Mittel.");
+  EXPECT_EQ(terms.note.text_for(terms.sets[2]), "");
+}
+
 TEST(Terms_yaml, Adds_anchors_by_point_by_points_and_by_region) {
   const Terms terms = read_yaml(heart);
   ASSERT_EQ(terms.added.size(), 3U);
