@@ -30,7 +30,7 @@ struct PlacedLabel {
 
 // One step taken down the fallback ladder and what forced it.
 struct Fallback {
-  std::string step;     // "wrapped", "smaller-text", "rows", "second-column", "numbered"
+  std::string step;     // "wrapped", "smaller-text", "rows", "second-column", "numbered", "ruled-list"
   std::string witness;  // "22 labels of 9.1 mm need 212 mm; the column has 187 mm"
 };
 

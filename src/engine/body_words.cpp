@@ -48,9 +48,19 @@ Findings place_body_labels(const Loaded& loaded, bool blanks, const std::string&
       request.height = way->height + 2 * inset_y;
       request.port_down = request.height / 2;
     }
-    for (const AnchorPoint& p : input.figure->find(label.anchor)->points)
+    const Anchor& anchor = *input.figure->find(label.anchor);
+    for (const AnchorPoint& p : anchor.points)
       request.targets.push_back(
           {(p.at.x - input.corner.x) * input.scale, (p.at.y - input.corner.y) * input.scale});
+    if (anchor.kind == AnchorKind::points) {
+      // At true size its ends are hands apart, on sheets of their own: each is labelled.
+      for (const PagePoint end : request.targets) {
+        requests.push_back(request);
+        requests.back().targets = {end};
+        labels.push_back(body);
+      }
+      continue;
+    }
     // The best few points of a region do.
     if (request.targets.size() > 4) request.targets.resize(4);
     requests.push_back(std::move(request));

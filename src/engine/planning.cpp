@@ -20,11 +20,18 @@ constexpr double step_factor = 0.9;  // from one type size to the next smaller o
 
 constexpr std::size_t soon_tried = 40;  // so many labels are tried twice rather than in vain
 
+// A page whose blanks stand beside the figure may show it so much smaller than the page lying
+// the other way, whose blanks stand in a list.
+constexpr double beside_scale = 0.9;
+
 // Fewer numbers first, then a figure with room, then the larger figure.
 bool better(const Made& a, const Made& b) {
   if (a.numbers != b.numbers) return a.numbers < b.numbers;
   if (a.cramped != b.cramped) return b.cramped;
-  return a.plan.layout.figure_to_page.scale > b.plan.layout.figure_to_page.scale;
+  const auto shown = [](const Made& made) {
+    return made.plan.layout.figure_to_page.scale / (made.plan.blanks_beside ? beside_scale : 1);
+  };
+  return shown(a) > shown(b);
 }
 
 // The findings of a plan that does not fit, with the smallest paper that does: tried, not guessed.

@@ -1,10 +1,13 @@
 #include "engine/report.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
+#include "base/number.hpp"
 #include "compose/extent.hpp"
 #include "engine/json.hpp"
+#include "engine/planner.hpp"
 
 namespace platewright {
 namespace {
@@ -80,6 +83,25 @@ void kept_fields(JsonWriter& json, const ReportedSheet& sheet) {
   json.end().end();
 }
 
+// What keeps the lines to write on away from the leaders; empty where they stand there.
+std::string why_ruled_list(const ReportedSheet& sheet) {
+  const compose::Plan& plan = *sheet.plan;
+  const bool copies = sheet.kind == "copywork";
+  if (!copies && sheet.kind != "worksheet" && sheet.kind != "key") return {};
+  if (copies ? plan.copy_beside : plan.blanks_beside) return {};
+  const std::vector<PlacedLabel>& labels = plan.layout.labels;
+  // Where numbers stand for labels, that step tells of it.
+  if (std::any_of(labels.begin(), labels.end(), [](const auto& l) { return l.as_number; }))
+    return {};
+  const std::size_t count = labels.size();
+  const std::string what = copies ? "words to trace and copy" : count == 1 ? "blank" : "blanks";
+  return std::to_string(count) + " " + what + ", " + format_number(plan.blank.width, 0) +
+         " mm by " + format_number(plan.blank.height(), 1) + " mm for the longest answer" +
+         (copies ? " and as high again to trace" : "") +
+         ", do not fit beside the figure while it keeps " + format_number(100 * spared_scale, 0) +
+         " % of its size and its labels their type";
+}
+
 void sheet_fields(JsonWriter& json, const ReportedSheet& sheet) {
   const Layout& layout = sheet.plan->layout;
   const Certificate& c = layout.certificate;
@@ -121,6 +143,8 @@ void sheet_fields(JsonWriter& json, const ReportedSheet& sheet) {
   for (const Fallback& f : layout.fallbacks) {
     json.object().key("step").string(f.step).key("witness").string(f.witness).end();
   }
+  if (const std::string witness = why_ruled_list(sheet); !witness.empty())
+    json.object().key("step").string("ruled-list").key("witness").string(witness).end();
   json.end();
   json.key("labels").array();
   for (const PlacedLabel& label : layout.labels) {

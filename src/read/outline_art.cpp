@@ -9,6 +9,7 @@
 
 #include "base/number.hpp"
 #include "base/quote.hpp"
+#include "read/outline_clips.hpp"
 #include "read/read.hpp"
 #include "read/svg_document.hpp"
 #include "read/svg_drawing.hpp"
@@ -149,6 +150,12 @@ Result<std::string> outline_art(const Figure& figure, double width) {
     return error("figure-undrawable", {figure.name, 0, 0},
                  "the figure cannot be drawn: " + escaped(why));
 
+  const auto line_of = [&](const pugi::xml_node& node) {
+    return std::string("stroke:") + ink + " !important;stroke-opacity:1 !important;stroke-width:" +
+           format_number(width / accumulated_scale(node), 6) +
+           " !important;stroke-linejoin:round !important;";
+  };
+  std::vector<pugi::xml_node> areas;
   for (std::size_t i = 0; i < names.size(); ++i) {
     const bool text = i >= found.shapes.size();
     pugi::xml_node node = text ? found.texts[i - found.shapes.size()] : found.shapes[i];
@@ -164,11 +171,8 @@ Result<std::string> outline_art(const Figure& figure, double width) {
           restyle(part, std::string("fill:") + ink + " !important;stroke:none !important");
       });
     } else {
-      const std::string stroke = std::string("stroke:") + ink +
-                                 " !important;stroke-opacity:1 !important;stroke-width:" +
-                                 format_number(width / accumulated_scale(node), 6) +
-                                 " !important;stroke-linejoin:round !important;";
-      restyle(node, common + stroke +
+      if ((*filled)[i]) areas.push_back(node);
+      restyle(node, common + line_of(node) +
                         ((*filled)[i] ? "fill:#fff !important;fill-opacity:1 !important;"
                                         "stroke-dasharray:none !important"
                                       : "fill:none !important"));
@@ -182,6 +186,10 @@ Result<std::string> outline_art(const Figure& figure, double width) {
         node.remove_attribute("id");
     }
   }
+  ids = ids_of(root);
+  outline_clips(areas, ids, [&](const pugi::xml_node& node) {
+    return line_of(node) + "fill:none !important;stroke-dasharray:none !important";
+  });
   for (const pugi::xml_node& group : found.groups)
     restyle(group, "opacity:1 !important;filter:none !important");
   return to_text(root);

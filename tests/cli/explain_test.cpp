@@ -53,4 +53,28 @@ TEST(Explain, Draws_each_label_with_the_bounds_and_witnesses_of_the_report) {
     EXPECT_NE(words.find(witness.substr(0, 20)), std::string::npos) << witness << " in\n" << words;
 }
 
+TEST(Report, Says_why_lines_to_write_on_stand_in_a_list) {
+  const support::Scratch scratch;
+  const auto report_of = [&](const std::string& figure, const std::string& set,
+                             const std::string& kind, const std::string& paper) {
+    const auto made = support::platewright({"sheet", support::demo_svg(figure), "--terms",
+                                            support::demo_terms(figure), "--set", set, "--kind",
+                                            kind, "--paper", paper, "--out", scratch / "sheet.pdf",
+                                            "--fresh", "--report", scratch / "sheet.json"});
+    EXPECT_EQ(made.code, 0) << made.said();
+    return support::bytes_of(scratch / "sheet.json");
+  };
+  const std::string heart = report_of("heart", "middle", "worksheet", "letter");
+  EXPECT_NE(heart.find("\"ruled-list\""), std::string::npos);
+  EXPECT_NE(heart.find("16 blanks, "), std::string::npos);
+  EXPECT_NE(report_of("heart", "middle", "copywork", "letter").find("words to trace and copy"),
+            std::string::npos);
+  EXPECT_EQ(report_of("heart", "middle", "poster", "letter").find("ruled-list"), std::string::npos);
+  // Lying, the blanks find room beside a tooth that is hardly smaller than on the upright page.
+  const std::string tooth = report_of("tooth", "upper", "worksheet", "a3");
+  EXPECT_EQ(tooth.find("ruled-list"), std::string::npos);
+  EXPECT_NE(tooth.find("\"blanks_beside\":true"), std::string::npos);
+  EXPECT_NE(tooth.find("\"width\":420"), std::string::npos);
+}
+
 }  // namespace

@@ -147,4 +147,28 @@ TEST(Pieces, Stay_near_the_bound_by_area_and_name_every_part) {
   }
 }
 
+// Ends that lie on other sheets would have no leader from one label.
+TEST(True_size, Labels_every_end_of_a_forked_anchor) {
+  const support::Scratch scratch;
+  support::write(
+      scratch / "hand.yaml",
+      "sets: {a: {ages: 7-10, language: en}}\n"
+      "terms: {ends: {a: Fingertip}, middle: {a: Middle}}\n"
+      "anchors: {ends: {at: [[20, 20], [180, 30], [100, 180]]}, middle: {at: [100, 100]}, "
+      "top: {at: [100, 0]}, foot: {at: [100, 200]}}\n");
+  support::write(scratch / "hand.svg",
+                 "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 200 200\">"
+                 "<circle cx=\"100\" cy=\"100\" r=\"100\" fill=\"#e8c9a0\"/></svg>");
+  const auto done =
+      support::platewright({"truesize", scratch / "hand.svg", "--terms", scratch / "hand.yaml",
+                            "--set", "a", "--between", "top,foot=60cm", "--paper", "a4", "--out",
+                            scratch / "out.pdf", "--report", scratch / "out.json"});
+  ASSERT_EQ(done.code, 0) << done.said();
+  const std::string report = support::bytes_of(scratch / "out.json");
+  std::size_t ends = 0;
+  for (std::size_t at = 0; (at = report.find("\"anchor\":\"ends\"", at)) != std::string::npos; ++at)
+    ++ends;
+  EXPECT_EQ(ends, 3U) << report;
+}
+
 }  // namespace

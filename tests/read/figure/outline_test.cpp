@@ -112,6 +112,31 @@ TEST(Outline, What_is_reused_is_outlined_too) {
   EXPECT_EQ(d.at(60, 30), 'i');
 }
 
+TEST(Outline, What_a_clip_cuts_off_is_closed_along_the_cut) {
+  const std::string clip =
+      "<clipPath id=\"c\"><rect x=\"20\" y=\"20\" width=\"40\" height=\"60\"/></clipPath>";
+  const std::string shape = "x=\"10\" y=\"40\" width=\"80\" height=\"20\"";
+  // Cut by its own clip, by that of a group, by both ways of writing it, moved or not.
+  for (const std::string& body :
+       {"<rect clip-path=\"url(#c)\" fill=\"#a33\" " + shape + "/>",
+        "<rect style=\"clip-path:url(#c);fill:#a33\" " + shape + "/>",
+        "<g clip-path=\"url(#c)\"><g><rect fill=\"#a33\" " + shape + "/></g></g>",
+        "<g clip-path=\"url(#c)\"><rect fill=\"#a33\" transform=\"translate(10 40)\" width=\"80\" "
+        "height=\"20\"/></g>",
+        std::string("<g transform=\"translate(5 5)\"><rect fill=\"#a33\" transform=\"translate(-5 "
+                    "-5)\" clip-path=\"url(#c)\" ") +
+            shape + "/></g>"}) {
+    const Drawn d = outline(clip + body);
+    for (const double x : {20.5, 59.5}) EXPECT_EQ(d.at(x, 50), 'i') << x << " in " << body;
+    for (const double y : {40.5, 59.5}) EXPECT_EQ(d.at(40, y), 'i') << y << " in " << body;
+    EXPECT_EQ(d.at(40, 50), 'w') << body;
+    for (const double x : {15.0, 65.0}) EXPECT_EQ(d.at(x, 50), ' ') << x << " in " << body;
+    // Along the clip where there is nothing to cut: no line.
+    EXPECT_EQ(d.at(20.5, 30), ' ') << body;
+    EXPECT_EQ(d.at(40, 20.5), ' ') << body;
+  }
+}
+
 TEST(Outline, A_width_that_is_none_is_a_finding) {
   const auto figure = read_svg(svg_of(paper));
   EXPECT_EQ(codes(outline_art(*figure, 0).findings()), std::vector<std::string>{"outline-width"});
