@@ -31,33 +31,38 @@ FigureGrid silhouette(const Pixels& pixels, const RasterFrame& frame) {
     grid.values[i] = pixels.argb[i] >> 24 >= faint_alpha ? 255 : 0;
 
   // Paper spreads from the border through blank pixels to their four neighbours.
-  std::vector<std::uint8_t> seen(pixels.argb.size());
-  std::vector<std::pair<int, int>> front;
-  const auto visit = [&](int x, int y) {
-    if (x < 0 || y < 0 || x >= w || y >= h) return;
-    const std::size_t i =
-        static_cast<std::size_t>(y) * static_cast<std::size_t>(w) + static_cast<std::size_t>(x);
-    if (seen[i] || !blank(pixels.argb[i])) return;
-    seen[i] = 1;
-    grid.values[i] = 0;
-    front.emplace_back(x, y);
+  // A rim of no blank pixels around them ends it.
+  const auto wide = static_cast<std::size_t>(w), high = static_cast<std::size_t>(h);
+  const std::size_t stride = wide + 2;
+  std::vector<std::uint8_t> open(stride * (high + 2));
+  for (std::size_t y = 0; y < high; ++y)
+    for (std::size_t x = 0; x < wide; ++x)
+      open[(y + 1) * stride + x + 1] = blank(pixels.argb[y * wide + x]) ? 1 : 0;
+  std::vector<std::size_t> front;
+  const auto visit = [&](std::size_t i) {
+    if (open[i] != 1) return;
+    open[i] = 2;
+    front.push_back(i);
   };
-  for (int x = 0; x < w; ++x) {
-    visit(x, 0);
-    visit(x, h - 1);
+  for (std::size_t x = 1; x <= wide; ++x) {
+    visit(stride + x);
+    visit(high * stride + x);
   }
-  for (int y = 0; y < h; ++y) {
-    visit(0, y);
-    visit(w - 1, y);
+  for (std::size_t y = 1; y <= high; ++y) {
+    visit(y * stride + 1);
+    visit(y * stride + wide);
   }
   while (!front.empty()) {
-    const auto [x, y] = front.back();
+    const std::size_t i = front.back();
     front.pop_back();
-    visit(x - 1, y);
-    visit(x + 1, y);
-    visit(x, y - 1);
-    visit(x, y + 1);
+    visit(i - 1);
+    visit(i + 1);
+    visit(i - stride);
+    visit(i + stride);
   }
+  for (std::size_t y = 0; y < high; ++y)
+    for (std::size_t x = 0; x < wide; ++x)
+      if (open[(y + 1) * stride + x + 1] == 2) grid.values[y * wide + x] = 0;
   return grid;
 }
 
@@ -70,22 +75,27 @@ FigureGrid detail(const Pixels& pixels, const RasterFrame& frame) {
 
   std::vector<float> lumas;
   lumas.reserve(pixels.argb.size());
-  for (const std::uint32_t argb : pixels.argb)
-    lumas.push_back(0.2126F * static_cast<float>(on_white(argb, 16)) +
-                    0.7152F * static_cast<float>(on_white(argb, 8)) +
-                    0.0722F * static_cast<float>(on_white(argb, 0)));
-  const auto luma = [&](int x, int y) {
-    return lumas[static_cast<std::size_t>(std::clamp(y, 0, h - 1)) * static_cast<std::size_t>(w) +
-                 static_cast<std::size_t>(std::clamp(x, 0, w - 1))];
-  };
+  for (std::size_t i = 0; i < pixels.argb.size(); ++i) {
+    const std::uint32_t argb = pixels.argb[i];
+    lumas.push_back(i > 0 && argb == pixels.argb[i - 1]
+                        ? lumas.back()
+                        : 0.2126F * static_cast<float>(on_white(argb, 16)) +
+                              0.7152F * static_cast<float>(on_white(argb, 8)) +
+                              0.0722F * static_cast<float>(on_white(argb, 0)));
+  }
   std::vector<double> cells(grid.values.size());
-  for (int y = 0; y < h; ++y)
+  const auto wide = static_cast<std::size_t>(w);
+  for (int y = 0; y < h; ++y) {
+    const float* row = &lumas[static_cast<std::size_t>(y) * wide];
+    const float* above = y > 0 ? row - w : row;
+    const float* below = y + 1 < h ? row + w : row;
+    double* along = &cells[static_cast<std::size_t>(y / side * columns)];
     for (int x = 0; x < w; ++x) {
-      const float dx = (luma(x + 1, y) - luma(x - 1, y)) / 2,
-                  dy = (luma(x, y + 1) - luma(x, y - 1)) / 2;
-      cells[static_cast<std::size_t>(y / side * columns + x / side)] +=
-          std::sqrt(dx * dx + dy * dy);
+      const float dx = (row[std::min(x + 1, w - 1)] - row[std::max(x - 1, 0)]) / 2,
+                  dy = (below[x] - above[x]) / 2;
+      if (dx != 0 || dy != 0) along[x / side] += std::sqrt(dx * dx + dy * dy);
     }
+  }
   // A blur of 1 2 1 both ways, so that a leader beside a line counts as near it.
   std::vector<double> blurred(cells.size());
   const auto cell = [&](int c, int r) {

@@ -40,10 +40,14 @@ Paint paint_of(const Drawing& drawing, const RasterFrame& frame, const Region& r
   drawing.render(frame, window, region.id, {}, pixels);
   Paint paint{trimmed_to_content(painted(pixels, window)), {}};
   std::array<std::size_t, palette.size()> near{};
-  for (const std::uint32_t pixel : pixels.argb) {
+  // Neighbours are mostly alike, so runs of one colour are looked at.
+  for (std::size_t i = 0; i < pixels.argb.size();) {
+    const std::uint32_t pixel = pixels.argb[i];
+    const std::size_t start = i;
+    while (i < pixels.argb.size() && pixels.argb[i] == pixel) ++i;
     if (!is_paint(pixel)) continue;
     for (std::size_t k = 0; k < palette.size(); ++k)
-      if (apart(pixel, palette[k].argb) < 80) ++near[k];
+      if (apart(pixel, palette[k].argb) < 80) near[k] += i - start;
   }
   for (std::size_t k = 0; k < palette.size(); ++k)
     paint.has_colour[k] = near[k] * 20 > paint.mask.count();
@@ -75,11 +79,14 @@ std::size_t place(const RasterFrame& frame, int x, int y) {
 
 bool meets(const Class& group, const Mask& mask, const RasterFrame& frame) {
   const PixelBox& w = mask.window;
-  for (int y = 0; y < w.h; ++y)
-    for (int x = 0; x < w.w; ++x)
-      if (mask.inside[static_cast<std::size_t>(y * w.w + x)] &&
-          group.taken[place(frame, w.x + x, w.y + y)])
-        return true;
+  const auto wide = static_cast<std::size_t>(w.w);
+  for (int y = 0; y < w.h; ++y) {
+    const std::uint8_t* inside = &mask.inside[static_cast<std::size_t>(y) * wide];
+    const std::uint8_t* taken = &group.taken[place(frame, w.x, w.y + y)];
+    std::uint8_t both = 0;
+    for (std::size_t x = 0; x < wide; ++x) both |= inside[x] & taken[x];
+    if (both != 0) return true;
+  }
   return false;
 }
 
@@ -87,8 +94,8 @@ void take(Class& group, const Mask& mask, const RasterFrame& frame) {
   const PixelBox& w = mask.window;
   for (int y = 0; y < w.h; ++y)
     for (int x = 0; x < w.w; ++x)
-      if (mask.inside[static_cast<std::size_t>(y * w.w + x)])
-        group.taken[place(frame, w.x + x, w.y + y)] = 1;
+      group.taken[place(frame, w.x + x, w.y + y)] |=
+          mask.inside[static_cast<std::size_t>(y * w.w + x)];
 }
 
 // Class k has colour k of the palette, over and over; a region is put in no
@@ -131,6 +138,7 @@ void recolour(const Region& region, const char* colour, std::vector<Restyled>& c
 // Another region may be what changed a pixel: the nearest colour tells.
 bool other_is_nearer(std::span<const Class> groups, std::size_t k, std::size_t at,
                      std::uint32_t pixel) {
+  if (pixel == palette[k].argb) return false;
   const int mine = apart(pixel, palette[k].argb);
   for (std::size_t other = 0; other < groups.size(); ++other)
     if (other != k && groups[other].taken[at] && apart(pixel, palette[other].argb) < mine)

@@ -43,23 +43,28 @@ Mask painted(const Pixels& pixels, const PixelBox& window) {
 }
 
 Mask trimmed_to_content(const Mask& mask) {
+  const auto wide = static_cast<std::ptrdiff_t>(mask.window.w);
   int left = mask.window.w, right = -1, top = mask.window.h, bottom = -1;
-  for (int y = 0; y < mask.window.h; ++y)
-    for (int x = 0; x < mask.window.w; ++x)
-      if (mask.inside[static_cast<std::size_t>(y * mask.window.w + x)]) {
-        left = std::min(left, x);
-        right = std::max(right, x);
-        top = std::min(top, y);
-        bottom = y;
-      }
+  for (int y = 0; y < mask.window.h; ++y) {
+    const auto row = mask.inside.begin() + y * wide, end = row + wide;
+    const auto first = std::find(row, end, std::uint8_t{1});
+    if (first == end) continue;
+    auto last = end;
+    while (*(last - 1) == 0) --last;
+    left = std::min(left, static_cast<int>(first - row));
+    right = std::max(right, static_cast<int>(last - row) - 1);
+    top = std::min(top, y);
+    bottom = y;
+  }
   Mask small;
   if (right < 0) return small;
   small.window = {mask.window.x + left, mask.window.y + top, right - left + 1, bottom - top + 1};
   small.inside.reserve(static_cast<std::size_t>(small.window.w) *
                        static_cast<std::size_t>(small.window.h));
-  for (int y = top; y <= bottom; ++y)
-    for (int x = left; x <= right; ++x)
-      small.inside.push_back(mask.inside[static_cast<std::size_t>(y * mask.window.w + x)]);
+  for (int y = top; y <= bottom; ++y) {
+    const auto row = mask.inside.begin() + y * wide;
+    small.inside.insert(small.inside.end(), row + left, row + right + 1);
+  }
   return small;
 }
 

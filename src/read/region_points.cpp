@@ -66,7 +66,17 @@ std::vector<double> distance_to_edge(const Mask& mask) {
       field[y * columns + x] = std::min(field[y * columns + x], field[(y + 1) * columns + x] + 1);
   for (double& value : field) value *= value;
   Envelope envelope(columns);
-  for (std::size_t y = 0; y < rows; ++y) envelope.transform(&field[y * columns], columns);
+  // A pixel outside hides what lies beyond it, so runs of pixels inside are looked at by
+  // themselves, each with the pixel outside at either end.
+  for (std::size_t y = 1; y + 1 < rows; ++y) {
+    double* row = &field[y * columns];
+    for (std::size_t x = 1; x + 1 < columns; ++x) {
+      if (row[x] == 0) continue;
+      const std::size_t before = x - 1;
+      while (row[x] != 0) ++x;
+      envelope.transform(row + before, x - before + 1);
+    }
+  }
   std::vector<double> distance(w * h);
   for (std::size_t y = 0; y < h; ++y)
     for (std::size_t x = 0; x < w; ++x)

@@ -1,7 +1,11 @@
 #include "read/text_room.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <cstddef>
+#include <cstdint>
+#include <vector>
 
 #include "platewright/colour.hpp"
 #include "read/region_pixels.hpp"
@@ -12,11 +16,34 @@ namespace {
 // Steps of luminance within two pixels that still count as calm: a soft shade does, a
 // line does not.
 constexpr double calm = 0.09;
-constexpr int reach = 2;
+constexpr std::size_t reach = 2;
 
-double light(std::uint32_t argb) {
-  const auto channel = [&](int shift) { return static_cast<std::uint8_t>(on_white(argb, shift)); };
-  return luminance(Colour{channel(16), channel(8), channel(0)});
+// Luminance of pixels on white paper: a sum of what each channel gives by itself.
+class Light {
+ public:
+  Light() {
+    for (std::size_t k = 0; k < 256; ++k) {
+      const auto value = static_cast<std::uint8_t>(k);
+      red_[k] = luminance(Colour{value, 0, 0});
+      green_[k] = luminance(Colour{0, value, 0});
+      blue_[k] = luminance(Colour{0, 0, value});
+    }
+  }
+  double operator()(std::uint32_t argb) const {
+    const auto channel = [&](int shift) { return static_cast<std::size_t>(on_white(argb, shift)); };
+    return red_[channel(16)] + green_[channel(8)] + blue_[channel(0)];
+  }
+
+ private:
+  std::array<double, 256> red_, green_, blue_;
+};
+
+// Takes `count` values into the least and the most so far.
+void widen(const double* least, const double* most, std::size_t count, double* low, double* high) {
+  for (std::size_t i = 0; i < count; ++i) {
+    low[i] = least[i] < low[i] ? least[i] : low[i];
+    high[i] = most[i] > high[i] ? most[i] : high[i];
+  }
 }
 
 }  // namespace
@@ -29,40 +56,45 @@ FigureGrid text_room(const Mask& mask, const Pixels& pixels, const RasterFrame& 
   room.columns = std::max(0, window.w);
   room.rows = std::max(0, window.h);
   room.box = {corner.x, corner.y, room.columns * room.cell, room.rows * room.cell};
-  const auto at = [&](int x, int y) {
-    return static_cast<std::size_t>(y) * static_cast<std::size_t>(room.columns) +
-           static_cast<std::size_t>(x);
-  };
-  room.values.assign(static_cast<std::size_t>(room.columns) * static_cast<std::size_t>(room.rows),
-                     0);
+  const auto wide = static_cast<std::size_t>(room.columns),
+             high = static_cast<std::size_t>(room.rows);
+  room.values.assign(wide * high, 0);
+  if (room.values.empty()) return room;
+  static const Light light;
   std::vector<double> lights(room.values.size(), 1.0);
-  for (int y = 0; y < room.rows; ++y)
-    for (int x = 0; x < room.columns; ++x)
-      if (window.x + x < pixels.width && window.y + y < pixels.height)
-        lights[at(x, y)] = light(pixels.at(window.x + x, window.y + y));
+  const std::size_t seen_x =
+      std::min(wide, static_cast<std::size_t>(std::max(0, pixels.width - window.x)));
+  const std::size_t seen_y =
+      std::min(high, static_cast<std::size_t>(std::max(0, pixels.height - window.y)));
+  for (std::size_t y = 0; y < seen_y; ++y) {
+    const std::uint32_t* row = &pixels.argb[(static_cast<std::size_t>(window.y) + y) *
+                                                static_cast<std::size_t>(pixels.width) +
+                                            static_cast<std::size_t>(window.x)];
+    for (std::size_t x = 0; x < seen_x; ++x)
+      lights[y * wide + x] =
+          x > 0 && row[x] == row[x - 1] ? lights[y * wide + x - 1] : light(row[x]);
+  }
   // The darkest and the lightest within two pixels: first along rows, then down columns.
-  std::vector<double> dark(lights.size()), bright(lights.size());
-  for (int y = 0; y < room.rows; ++y)
-    for (int x = 0; x < room.columns; ++x) {
-      double low = 1, high = 0;
-      for (int i = std::max(0, x - reach); i <= std::min(room.columns - 1, x + reach); ++i) {
-        low = std::min(low, lights[at(i, y)]);
-        high = std::max(high, lights[at(i, y)]);
-      }
-      dark[at(x, y)] = low;
-      bright[at(x, y)] = high;
+  std::vector<double> dark(lights.size(), 1.0), bright(lights.size(), 0.0);
+  for (std::size_t y = 0; y < high; ++y) {
+    const double* from = &lights[y * wide];
+    double *low = &dark[y * wide], *most = &bright[y * wide];
+    widen(from, from, wide, low, most);
+    for (std::size_t d = 1; d <= std::min(reach, wide - 1); ++d) {
+      widen(from + d, from + d, wide - d, low, most);
+      widen(from, from, wide - d, low + d, most + d);
     }
-  for (int y = 0; y < room.rows; ++y)
-    for (int x = 0; x < room.columns; ++x) {
-      if (!mask.at(window.x + x, window.y + y)) continue;
-      double low = 1, high = 0;
-      for (int j = std::max(0, y - reach); j <= std::min(room.rows - 1, y + reach); ++j) {
-        low = std::min(low, dark[at(x, j)]);
-        high = std::max(high, bright[at(x, j)]);
-      }
-      if (high - low <= calm)
-        room.values[at(x, y)] = static_cast<std::uint8_t>(1 + std::floor(254 * low));
-    }
+  }
+  std::vector<double> darkest(wide), brightest(wide);
+  for (std::size_t y = 0; y < high; ++y) {
+    std::fill(darkest.begin(), darkest.end(), 1.0);
+    std::fill(brightest.begin(), brightest.end(), 0.0);
+    for (std::size_t j = y - std::min(y, reach); j <= std::min(high - 1, y + reach); ++j)
+      widen(&dark[j * wide], &bright[j * wide], wide, darkest.data(), brightest.data());
+    for (std::size_t x = 0; x < wide; ++x)
+      if (mask.inside[y * wide + x] != 0 && brightest[x] - darkest[x] <= calm)
+        room.values[y * wide + x] = static_cast<std::uint8_t>(1 + std::floor(254 * darkest[x]));
+  }
   return room;
 }
 
