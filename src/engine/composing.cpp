@@ -118,6 +118,8 @@ Result<std::shared_ptr<const Loaded>> load_to_compose(const SheetRequest& reques
   findings.insert(findings.end(), loaded_result.findings().begin(),
                   loaded_result.findings().end());
   if (has_error(findings)) return findings;
+  // No sheet says it.
+  loaded_result->off_grid = !request.report.empty() || !request.explain.empty();
   auto whole = std::make_shared<const Loaded>(std::move(*loaded_result));
   const Loaded& loaded = *whole;
 

@@ -94,8 +94,8 @@ struct Members<place::Calm> {
 template <>
 struct Members<place::Effort> {
   static void of(Like<place::Effort> auto& value, auto&& visit) {
-    auto& [nodes, proof] = value;
-    visit(nodes, proof);
+    auto& [nodes, proof, off_grid] = value;
+    visit(nodes, proof, off_grid);
   }
 };
 template <>

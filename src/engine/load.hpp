@@ -43,6 +43,7 @@ struct Loaded {
   std::vector<SetLabel> labels;  // sorted by anchor
   compose::Matter matter;
   SolveEffort effort = SolveEffort::usual;
+  bool off_grid = true;  // somebody is told what no placement off the grid can fall below
   std::optional<read::KeptSheet> kept;  // a layout to change as little as can be
   LayoutStore* layouts = nullptr;  // where solved layouts are kept; null: nowhere
   std::vector<Sibling> siblings;  // where one layout is asked for: the table's other sets

@@ -121,8 +121,10 @@ constexpr std::size_t searched = 64;
 constexpr long short_proof = 30'000;  // most of them, at some 0.1 s
 constexpr long thorough_search = 1'000'000;
 
-place::Effort place_effort(SolveEffort effort, std::size_t labels) {
+place::Effort place_effort(const Loaded& loaded, std::size_t labels) {
+  const SolveEffort effort = loaded.effort;
   place::Effort e;
+  e.off_grid = loaded.off_grid;
   if (effort == SolveEffort::quick || (effort == SolveEffort::usual && labels > searched))
     e.nodes = e.proof = 0;
   else if (effort == SolveEffort::usual)
@@ -166,7 +168,7 @@ auto plan(const Loaded& loaded, Placing placing, Orientation orientation,
   return see(
       last,
       last.finished(
-          *best, place_effort(loaded.effort, best->solved ? best->solved->joint.labels.size() : 0)),
+          *best, place_effort(loaded, best->solved ? best->solved->joint.labels.size() : 0)),
       members);
 }
 

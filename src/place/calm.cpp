@@ -8,6 +8,7 @@
 
 #include "place/arrangement.hpp"
 #include "place/inside.hpp"
+#include "place/solve.hpp"
 
 namespace platewright::place {
 namespace {
@@ -43,6 +44,7 @@ Fit calmed(const FitRequest& request, Fit fit, const Effort& effort) {
   arrangement.as_number = as_number;
   const double scale = fit.figure_to_page.scale;
   std::optional<Fit> calmest;
+  RoutePrices prices;
   double hope = least;
   const std::vector<double> shares = request.labels.size() <= soon_solved
                                          ? std::vector{1.0, 0.97, 0.94, 0.9, 0.86, 0.83, 0.8}
@@ -51,10 +53,11 @@ Fit calmed(const FitRequest& request, Fit fit, const Effort& effort) {
   struct Trial {
     Built built;
     std::optional<Solution> solution;
+    RoutePrices prices;
   };
   const auto at_share = [&](double share) {
-    Trial trial{build(rest, arrangement, scale * share), std::nullopt};
-    auto solved = solve(trial.built.problem, effort);
+    Trial trial{build(rest, arrangement, scale * share), std::nullopt, {}};
+    auto solved = solve_unbounded(trial.built.problem, effort, {}, trial.prices);
     if (auto* solution = std::get_if<Solution>(&solved)) trial.solution = std::move(*solution);
     return trial;
   };
@@ -81,8 +84,10 @@ Fit calmed(const FitRequest& request, Fit fit, const Effort& effort) {
     calmest->problem = std::move(trial.built.problem);
     calmest->solution = *std::move(trial.solution);
     calmest->as_number = as_number;
+    prices = std::move(trial.prices);
   }
   if (!calmest) return fit;
+  bound_off_grid(calmest->problem, effort, prices, calmest->solution);
   auto whole = whole_fit(request, inside, *std::move(calmest), homeless);
   if (!whole) return fit;
   fit = *std::move(whole);

@@ -213,7 +213,7 @@ Station bare_station(const Rulebook& rules, Side side, int index, double step) {
 
 // Fills in one label.
 void offer_places(Station& s, std::size_t i, const Foreign& foreign, const Offer& offer,
-                  const std::vector<double>& most) {
+                  const std::vector<double>& most, const StationLabel* known) {
   const Rulebook& rules = *s.rules;
   const Problem& problem = *rules.problem;
   const int self = static_cast<int>(i);
@@ -246,6 +246,11 @@ void offer_places(Station& s, std::size_t i, const Foreign& foreign, const Offer
       farthest = std::max(farthest, s.reach_of(p));
     }
     if (!(nearest > knee + 0.05)) continue;
+    const double* known_line = nullptr;
+    if (known != nullptr)
+      if (const auto same = std::find(known->targets.begin(), known->targets.end(), t);
+          same != known->targets.end())
+        known_line = &known->lines[static_cast<std::size_t>(same - known->targets.begin()) * slots];
     const std::size_t base = l.lines.size();
     bool any = false;
     l.lines.resize(base + slots, never);
@@ -259,9 +264,11 @@ void offer_places(Station& s, std::size_t i, const Foreign& foreign, const Offer
                    .total() -
                natural;
       };
-      if (!most.empty() && cost_of(false) + penalty[at] > most[i]) continue;
+      const double before = known_line != nullptr ? known_line[at] : never;
+      if (!most.empty() && before + penalty[at] > most[i] && cost_of(false) + penalty[at] > most[i])
+        continue;
       if (!clear_of_obstacles(problem, me) || !leaves_room(rules, me, foreign, offer)) continue;
-      const double cost = cost_of(true);
+      const double cost = before < never ? before : cost_of(true);
       l.lines[base + at] = cost;
       l.least[at] = std::min(l.least[at], cost + penalty[at]);
       l.least_total = std::min(l.least_total, l.least[at]);
@@ -279,7 +286,8 @@ void offer_places(Station& s, std::size_t i, const Foreign& foreign, const Offer
 }  // namespace
 
 std::vector<Station> make_stations(const Rulebook& rules, double step, const Offer& offer,
-                                   const std::vector<double>& most, bool to_first_homeless) {
+                                   const std::vector<double>& most, bool to_first_homeless,
+                                   const std::vector<Station>& known) {
   const Problem& problem = *rules.problem;
   std::vector<Station> stations;
   for (std::size_t c = 0; c < problem.columns.size(); ++c)
@@ -289,8 +297,9 @@ std::vector<Station> make_stations(const Rulebook& rules, double step, const Off
   for (std::size_t i = 0; i < problem.labels.size(); ++i) {
     const Foreign foreign = foreign_to(rules, static_cast<int>(i), offer);
     bool some = false;
-    for (Station& s : stations) {
-      offer_places(s, i, foreign, offer, most);
+    for (std::size_t k = 0; k < stations.size(); ++k) {
+      Station& s = stations[k];
+      offer_places(s, i, foreign, offer, most, known.empty() ? nullptr : &known[k].labels[i]);
       some = some || s.labels[i].least_total < never;
     }
     if (to_first_homeless && !some) break;

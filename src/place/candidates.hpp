@@ -75,9 +75,12 @@ struct Choice {
 // are): an exact reduction where a placement is known that is that good.
 // Columns first, then rows, in the problem's order. `to_first_homeless`: labels after the
 // first that has no place anywhere are not looked at, since nothing can be placed then.
+// `known`: stations of the same problem and step with other targets on offer, or none: what
+// leaders cost there is not reckoned again.
 std::vector<Station> make_stations(const Rulebook& rules, double step, const Offer& offer,
                                    const std::vector<double>& most = {},
-                                   bool to_first_homeless = false);
+                                   bool to_first_homeless = false,
+                                   const std::vector<Station>& known = {});
 // Lower bound on what a label costs anywhere on the stations' lines, detail left out.
 std::vector<double> least_costs(const Problem& problem);
 

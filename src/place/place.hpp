@@ -22,6 +22,9 @@ struct Effort {
   // below 0: as much as for the search.
   long proof = -1;
   long for_proof() const { return proof < 0 ? nodes : proof; }
+  // Whether such a proof bounds placements off the grid, too: it takes as long as the placement
+  // of few labels, and no placement depends on it.
+  bool off_grid = true;
 };
 std::variant<Solution, Infeasible> solve(const Problem& problem, const Effort& effort = {});
 // The same with a placement to begin with.

@@ -9,6 +9,7 @@
 #include "place/place.hpp"
 #include "place/polish.hpp"
 #include "place/prove.hpp"
+#include "place/solve.hpp"
 #include "place/two_sides.hpp"
 #include "place/verify.hpp"
 
@@ -63,6 +64,15 @@ std::variant<Solution, Infeasible> solve_from(const Problem& problem, const Effo
     }
     return answer;
   }
+  RoutePrices prices;
+  auto answer = solve_unbounded(problem, effort, start, prices);
+  if (auto* found = std::get_if<Solution>(&answer)) bound_off_grid(problem, effort, prices, *found);
+  return answer;
+}
+
+std::variant<Solution, Infeasible> solve_unbounded(const Problem& problem, const Effort& effort,
+                                                   const std::vector<Placement>& start,
+                                                   RoutePrices& prices) {
   Solution solution;
   if (problem.labels.empty()) {
     solution.certificate.status = SolveStatus::optimal;
@@ -75,7 +85,7 @@ std::variant<Solution, Infeasible> solve_from(const Problem& problem, const Effo
   const Rulebook rules(problem);
   const double step = slot_of(problem);
   double used = step;
-  const GridAnswer answer = any_grid(rules, step, effort, start, used);
+  GridAnswer answer = any_grid(rules, step, effort, start, used);
   if (!answer.found) return Infeasible{answer.witness};
 
   Certificate& c = solution.certificate;
@@ -95,11 +105,19 @@ std::variant<Solution, Infeasible> solve_from(const Problem& problem, const Effo
     solution.placements = polished.placements;
     c.polished_cost = polished_cost;
   }
+  prices = std::move(answer.prices);
+  return solution;
+}
+
+void bound_off_grid(const Problem& problem, const Effort& effort, const RoutePrices& prices,
+                    Solution& solution) {
+  if (problem.labels.empty()) return;
+  Certificate& c = solution.certificate;
   c.continuous_bound = continuous_bound(problem);
-  if (effort.for_proof() > 0)
-    c.continuous_bound =
-        std::max(c.continuous_bound,
-                 continuous_bound(rules, step, c.polished_cost, effort.for_proof(), answer.prices));
+  if (effort.for_proof() > 0 && effort.off_grid)
+    c.continuous_bound = std::max(
+        c.continuous_bound, continuous_bound(Rulebook(problem), slot_of(problem), c.polished_cost,
+                                             effort.for_proof(), prices));
   c.continuous_bound = std::min(c.continuous_bound, c.polished_cost);
   // The grid is a part of the plane.
   if (c.status != SolveStatus::optimal && c.continuous_bound > c.bound) {
@@ -108,7 +126,6 @@ std::variant<Solution, Infeasible> solve_from(const Problem& problem, const Effo
   }
   c.continuous_bound = std::min(c.continuous_bound, c.bound);
   c.continuous_gap = (c.polished_cost - c.continuous_bound) / std::max(c.polished_cost, 1e-9);
-  return solution;
 }
 
 }  // namespace platewright::place

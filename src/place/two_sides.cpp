@@ -143,9 +143,10 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
   Draft best;
   double best_cost = never;
   bool have = false;
+  const std::vector<Station> first_stations = make_stations(rules, step, best_targets(problem));
   {
     const Offer offer = best_targets(problem);
-    const std::vector<Station> stations = make_stations(rules, step, offer);
+    const std::vector<Station>& stations = first_stations;
     const std::vector<Assignment> all = splits(stations, offer);
     if (!start.empty()) {
       best = draft_of(stations, start);
@@ -175,7 +176,8 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
     const double sum = std::accumulate(most.begin(), most.end(), 0.0);
     for (double& m : most) m += best_cost - sum + 1e-6;
   }
-  const std::vector<Station> stations = make_stations(rules, step, offer, most);
+  const std::vector<Station> stations =
+      make_stations(rules, step, offer, most, false, first_stations);
   const std::vector<Assignment> all = splits(stations, best_targets(problem));
   const auto keep_nearly = [&] {
     if (!best.empty() &&
