@@ -22,7 +22,14 @@ struct Foreign {
     double gap = 0;
   };
   std::vector<Point> fixed;   // of labels with one target only, by y
-  std::vector<int> choosing;  // labels that may choose among targets
+  // Of labels that may choose among targets, one after the other: their targets' points.
+  struct Choosing {
+    int label = 0;
+    std::size_t targets_end = 0;
+  };
+  std::vector<Choosing> choosing;
+  std::vector<std::size_t> points_end;  // by target
+  std::vector<PagePoint> points;
 };
 
 Foreign foreign_to(const Rulebook& rules, int self, const Offer& offer) {
@@ -32,7 +39,12 @@ Foreign foreign_to(const Rulebook& rules, int self, const Offer& offer) {
     const double gap = rules.anchor_gap(self, static_cast<int>(k));
     if (static_cast<int>(k) == self || offer[k].empty() || gap <= 0) continue;
     if (offer[k].size() > 1) {
-      foreign.choosing.push_back(static_cast<int>(k));
+      for (const int t : offer[k]) {
+        const auto& points = problem.labels[k].targets[static_cast<std::size_t>(t)].points;
+        foreign.points.insert(foreign.points.end(), points.begin(), points.end());
+        foreign.points_end.push_back(foreign.points.size());
+      }
+      foreign.choosing.push_back({static_cast<int>(k), foreign.points_end.size()});
       continue;
     }
     for (const PagePoint& p :
@@ -47,8 +59,7 @@ Foreign foreign_to(const Rulebook& rules, int self, const Offer& offer) {
 }
 
 // Every other label has a target that this leader keeps its distance from.
-bool leaves_room(const Rulebook& rules, const Placed& self, const Foreign& foreign,
-                 const Offer& offer) {
+bool leaves_room(const Rulebook& rules, const Placed& self, const Foreign& foreign) {
   const Problem& problem = *rules.problem;
   const double most = problem.rules.anchor_gap + 2 * slack;
   double left = self.port.x, right = left, top = self.port.y, bottom = top;
@@ -74,26 +85,21 @@ bool leaves_room(const Rulebook& rules, const Placed& self, const Foreign& forei
       }
     }
   }
-  for (const int k : foreign.choosing) {
+  left -= most, right += most, top -= most, bottom += most;
+  std::size_t target = 0;
+  for (const Foreign::Choosing& other : foreign.choosing) {
     bool some = false;
-    for (const int t : offer[static_cast<std::size_t>(k)]) {
-      bool all = true;
-      for (const PagePoint& p : problem.labels[static_cast<std::size_t>(k)]
-                                    .targets[static_cast<std::size_t>(t)]
-                                    .points) {
-        if (p.x < left - most || p.x > right + most || p.y < top - most || p.y > bottom + most)
-          continue;
-        if (!passes(rules, self, k, p)) {
-          all = false;
-          break;
-        }
-      }
-      if (all) {
-        some = true;
-        break;
+    for (; target < other.targets_end && !some; ++target) {
+      some = true;
+      for (std::size_t k = target > 0 ? foreign.points_end[target - 1] : 0;
+           k < foreign.points_end[target] && some; ++k) {
+        const PagePoint& p = foreign.points[k];
+        if (p.x < left || p.x > right || p.y < top || p.y > bottom) continue;
+        some = passes(rules, self, other.label, p);
       }
     }
     if (!some) return false;
+    target = other.targets_end;
   }
   return true;
 }
@@ -259,16 +265,19 @@ void offer_places(Station& s, std::size_t i, const Foreign& foreign, const Offer
       if (penalty[at] == never) continue;
       const Placed me{self, s.side, {}, s.port(slot), &target, {}};
       const double natural = label.variants[static_cast<std::size_t>(l.variants.front())].penalty;
-      const auto cost_of = [&](bool with_detail) {
-        return label_cost(problem, label, s.side, l.variants.front(), t, me.port, with_detail)
-                   .total() -
-               natural;
-      };
       const double before = known_line != nullptr ? known_line[at] : never;
-      if (!most.empty() && before + penalty[at] > most[i] && cost_of(false) + penalty[at] > most[i])
-        continue;
-      if (!clear_of_obstacles(problem, me) || !leaves_room(rules, me, foreign, offer)) continue;
-      const double cost = before < never ? before : cost_of(true);
+      LabelCost parts;
+      if (before == never)
+        parts = label_cost(problem, label, s.side, l.variants.front(), t, me.port, false);
+      if (!most.empty() &&
+          (before < never ? before : parts.total() - natural) + penalty[at] > most[i]) {
+        if (before == never) continue;
+        parts = label_cost(problem, label, s.side, l.variants.front(), t, me.port, false);
+        if (parts.total() - natural + penalty[at] > most[i]) continue;
+      }
+      if (!clear_of_obstacles(problem, me) || !leaves_room(rules, me, foreign)) continue;
+      if (before == never) parts.detail = detail_cost(problem, label, s.side, t, me.port);
+      const double cost = before < never ? before : parts.total() - natural;
       l.lines[base + at] = cost;
       l.least[at] = std::min(l.least[at], cost + penalty[at]);
       l.least_total = std::min(l.least_total, l.least[at]);

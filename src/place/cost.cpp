@@ -36,22 +36,32 @@ LabelCost label_cost(const Problem& problem, const Label& label, Side side, int 
   LabelCost cost;
   const PagePoint knee = stub_end(side, port, problem.stub);
   const double stub = std::abs(knee.x - port.x);
-  double slope = 0, detail = 0, length = stub;
+  double slope = 0, length = stub;
   for (const PagePoint& p : end.points) {
     const double dx = p.x - knee.x, dy = p.y - knee.y;
     const double square = dx * dx + dy * dy;
     length += std::sqrt(square);
     const bool row = side == Side::top || side == Side::bottom;
     slope += square > 0 ? (row ? dx * dx : dy * dy) / square : 0.0;
-    if (with_detail && w.detail != 0) detail += problem.detail.along(knee, p);
   }
   cost.length = w.length * length / unit;
   cost.slope = w.slope * slope / static_cast<double>(end.points.size());
-  cost.detail = w.detail * detail / unit;
+  if (with_detail) cost.detail = detail_cost(problem, label, side, target, port);
   if ((label.preferred < 0 && side != Side::left) || (label.preferred > 0 && side != Side::right))
     cost.side = w.wrong_side;
   cost.penalties = label.variants[static_cast<std::size_t>(variant)].penalty + end.penalty;
   return cost;
+}
+
+double detail_cost(const Problem& problem, const Label& label, Side side, int target,
+                   PagePoint port) {
+  const Weights& w = problem.weights;
+  if (w.detail == 0) return 0;
+  const PagePoint knee = stub_end(side, port, problem.stub);
+  double detail = 0;
+  for (const PagePoint& p : label.targets[static_cast<std::size_t>(target)].points)
+    detail += problem.detail.along(knee, p);
+  return w.detail * detail / (w.unit > 0 ? w.unit : 1.0);
 }
 
 double gap_cost(const Weights& weights, double free, double fair) {

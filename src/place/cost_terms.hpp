@@ -20,6 +20,9 @@ struct LabelCost {
 // level, and at the label).
 LabelCost label_cost(const Problem& problem, const Label& label, Side side, int variant, int target,
                      PagePoint port, bool with_detail = true);
+// Its part for detail, which takes longest to reckon.
+double detail_cost(const Problem& problem, const Label& label, Side side, int target,
+                   PagePoint port);
 
 // What two neighbours on one column or row cost; `free` is the gap between
 // their boxes along it, mm.

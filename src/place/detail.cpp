@@ -39,24 +39,29 @@ double DetailField::along(PagePoint from, PagePoint to) const {
   double next_x = stride_x == never ? never : (box.x + wall(column, step_x) * cell_w - from.x) / dx;
   double next_y = stride_y == never ? never : (box.y + wall(row, step_y) * cell_h - from.y) / dy;
   double at = enter, sum = 0;
+  const float* value = &values[static_cast<std::size_t>(row) * static_cast<std::size_t>(columns) +
+                               static_cast<std::size_t>(column)];
+  const std::ptrdiff_t step_row = step_y > 0 ? columns : -columns;
+  // Steps that are left before the field ends.
+  int left_x = step_x > 0 ? columns - 1 - column : column;
+  int left_y = step_y > 0 ? rows - 1 - row : row;
   while (at < leave) {
-    const double until = std::min({next_x, next_y, leave});
+    const bool across = next_x <= next_y;
+    const double wall_at = across ? next_x : next_y;
+    const double until = wall_at < leave ? wall_at : leave;
     if (until > at) {
-      sum += (until - at) *
-             static_cast<double>(
-                 values[static_cast<std::size_t>(row) * static_cast<std::size_t>(columns) +
-                        static_cast<std::size_t>(column)]);
+      sum += (until - at) * static_cast<double>(*value);
       at = until;
     }
     if (at >= leave) break;
-    if (next_x <= next_y) {
-      column += step_x;
+    if (across) {
+      if (--left_x < 0) break;
+      value += step_x;
       next_x += stride_x;
-      if (column < 0 || column >= columns) break;
     } else {
-      row += step_y;
+      if (--left_y < 0) break;
+      value += step_row;
       next_y += stride_y;
-      if (row < 0 || row >= rows) break;
     }
   }
   return sum * length;

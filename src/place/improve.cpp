@@ -129,7 +129,8 @@ bool move_one(Board& board, int label, long& effort) {
     std::uint32_t seat;
   };
   std::vector<Place> places;
-  std::vector<Seat> seats;
+  std::vector<std::uint32_t> firsts;  // number of each station's first place
+  std::uint32_t seats = 0;
   // A place's neighbour terms can be below zero by what closing a gap saves, and by no more:
   // between two groups a label is of another group than at least one of them.
   const double most_saved = board.problem.weights.gap + 1e-9;
@@ -137,18 +138,27 @@ bool move_one(Board& board, int label, long& effort) {
     const Station& s = board.stations[k];
     const StationLabel& l = s.labels[at(label)];
     const double balance = board.balance(board.draft[at(label)].station, static_cast<int>(k));
-    for (std::size_t t = 0; t < l.targets.size(); ++t)
-      for (int slot = 0; slot < s.slots; ++slot) {
-        const double line = l.lines[t * at(s.slots) + at(slot)] + balance;
-        if (line - most_saved >= best) continue;
-        for (const int v : l.variants) {
-          const double value = line + whole.variants[at(v)].penalty;
-          if (value - most_saved >= best || !box_fits(s, label, v, slot)) continue;
-          places.push_back({value, static_cast<std::uint32_t>(seats.size())});
-          seats.push_back({static_cast<int>(k), {label, v, l.targets[t], slot}});
-        }
+    firsts.push_back(seats);
+    const auto ways = static_cast<std::uint32_t>(l.variants.size());
+    for (std::size_t line = 0; line < l.targets.size() * at(s.slots); ++line, seats += ways) {
+      const double cost = l.lines[line] + balance;
+      if (cost - most_saved >= best) continue;
+      for (std::uint32_t w = 0; w < ways; ++w) {
+        const double value = cost + whole.variants[at(l.variants[w])].penalty;
+        if (value - most_saved < best) places.push_back({value, seats + w});
       }
+    }
   }
+  const auto seat_of = [&](std::uint32_t seat) {
+    const auto k = static_cast<std::size_t>(
+        std::upper_bound(firsts.begin(), firsts.end(), seat) - firsts.begin() - 1);
+    const StationLabel& l = board.stations[k].labels[at(label)];
+    const std::size_t ways = l.variants.size(), slots = at(board.stations[k].slots);
+    const std::size_t line = (seat - firsts[k]) / ways;
+    return Seat{static_cast<int>(k),
+                {label, l.variants[(seat - firsts[k]) % ways], l.targets[line / slots],
+                 static_cast<int>(line % slots)}};
+  };
   // Few of them are looked at, so they are taken from a heap, cheapest first.
   const auto later = [](const Place& a, const Place& b) {
     return a.value != b.value ? a.value > b.value : a.seat > b.seat;
@@ -159,9 +169,11 @@ bool move_one(Board& board, int label, long& effort) {
     const Place place = places.front();
     if (place.value - most_saved >= best || clashing > 600) break;
     std::pop_heap(places.begin(), end, later);
+    const Seat seat = seat_of(place.seat);
+    if (!box_fits(board.stations[at(seat.station)], label, seat.choice.variant, seat.choice.slot))
+      continue;
     effort -= 1;
     if (effort < 0) break;
-    const Seat& seat = seats[place.seat];
     const Placed me = board.spot(seat);
     const double value = place.value + board.joining(label, seat.station, me.box);
     if (value >= best) continue;

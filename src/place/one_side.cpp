@@ -243,12 +243,14 @@ double OneSide::search(const Spot& upper, const Spot& lower, LabelSet labels, do
       }
     }
   }
-  std::sort(tries.begin(), tries.end(), [](const Try& a, const Try& b) {
-    if (a.key != b.key) return a.key < b.key;
-    if (a.label != b.label) return a.label < b.label;
-    if (a.k != b.k) return a.k < b.k;
-    return a.variant != b.variant ? a.variant < b.variant : a.slot < b.slot;
-  });
+  // Few of them are looked at, so they are taken from a heap, cheapest first.
+  const auto later = [](const Try& a, const Try& b) {
+    if (a.key != b.key) return a.key > b.key;
+    if (a.label != b.label) return a.label > b.label;
+    if (a.k != b.k) return a.k > b.k;
+    return a.variant != b.variant ? a.variant > b.variant : a.slot > b.slot;
+  };
+  std::make_heap(tries.begin(), tries.end(), later);
 
   // Sorting and looking through them is work as well.
   nodes_ -= static_cast<long>(tries.size() / 8) + scanned / 64;
@@ -257,12 +259,15 @@ double OneSide::search(const Spot& upper, const Spot& lower, LabelSet labels, do
   double best = below;
   Entry entry;
   bool found = false;
-  for (const Try& t : tries) {
+  std::vector<LabelSet> ways;
+  for (auto end = tries.end(); end != tries.begin(); --end) {
+    const Try t = tries.front();
     if (t.key >= best - cost_hair) break;
     if (nodes_ <= 0) {
       cut_ = true;
       break;
     }
+    std::pop_heap(tries.begin(), end, later);
     const Spot me = spot(t.label, t.k, t.variant, t.slot);
     --nodes_;
     if (!agree(upper, me) || !agree(me, lower)) continue;
@@ -271,7 +276,7 @@ double OneSide::search(const Spot& upper, const Spot& lower, LabelSet labels, do
     if ((others & ~(parts.before | parts.after)) != 0) continue;
     const LabelSet both = others & parts.before & parts.after;
     const LabelSet only_before = others & parts.before & ~both;
-    std::vector<LabelSet> ways;
+    ways.clear();
     if (std::popcount(both) <= most_ambiguous) {
       LabelSet sub = 0;
       do {

@@ -53,6 +53,7 @@ void change_over(const std::vector<Station>& stations, double fair, Draft& draft
     int label, station;
   };
   std::vector<Change> tried;
+  std::vector<Station> held;
   for (std::size_t failed = 0; failed < most;) {
     std::optional<Change> next;
     for (std::size_t i = 0; i < draft.size(); ++i) {
@@ -75,7 +76,7 @@ void change_over(const std::vector<Station>& stations, double fair, Draft& draft
     for (const Seat& seat : draft) lines.push_back(seat.station);
     lines[static_cast<std::size_t>(next->label)] = next->station;
     // It stays there while the others make room.
-    std::vector<Station> held = stations;
+    if (held.empty()) held = stations;
     for (std::size_t k = 0; k < held.size(); ++k) {
       StationLabel& offered = held[k].labels[static_cast<std::size_t>(next->label)];
       if (static_cast<int>(k) == next->station) continue;
@@ -85,7 +86,11 @@ void change_over(const std::vector<Station>& stations, double fair, Draft& draft
     }
     Draft other = draft_from(held, fair, lines, 8);
     improve(held, fair, other, effort);
-    if (draft_cost(held, fair, other) >= broken && !untangle(held, other, effort)) {
+    const bool stands = draft_cost(held, fair, other) < broken || untangle(held, other, effort);
+    for (std::size_t k = 0; k < held.size(); ++k)
+      held[k].labels[static_cast<std::size_t>(next->label)] =
+          stations[k].labels[static_cast<std::size_t>(next->label)];
+    if (!stands) {
       ++failed;
       continue;
     }
