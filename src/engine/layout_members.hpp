@@ -103,10 +103,10 @@ struct Members<place::FitRequest> {
   static void of(Like<place::FitRequest> auto& value, auto&& visit) {
     auto& [area, painted, profile, detail_box, detail_columns, detail_rows, detail, labels, text_pt,
            gutter, widest_gutter, target_clear, obstacles, insets, inside, rules, weights, slot,
-           stub, most_scale, fixed_scale, wanted_share, numbers, calm] = value;
+           stub, most_scale, fixed_scale, known_scale, wanted_share, numbers, calm] = value;
     visit(area, painted, profile, detail_box, detail_columns, detail_rows, detail, labels, text_pt,
           gutter, widest_gutter, target_clear, obstacles, insets, inside, rules, weights, slot,
-          stub, most_scale, fixed_scale, wanted_share, numbers, calm);
+          stub, most_scale, fixed_scale, known_scale, wanted_share, numbers, calm);
   }
 };
 
@@ -176,7 +176,9 @@ struct Members<place::Solution> {
 template <>
 struct Members<place::Fit> {
   static void of(Like<place::Fit> auto& value, auto&& visit) {
-    auto& [figure_to_page, text_step, cramped, problem, solution, as_number, fallbacks] = value;
+    // What was reckoned follows from the problem.
+    auto& [figure_to_page, text_step, cramped, problem, solution, as_number, fallbacks, reckoned] =
+        value;
     visit(figure_to_page, text_step, cramped, problem, solution, as_number, fallbacks);
   }
 };

@@ -25,7 +25,7 @@ bool answers(const place::Fit& fit, const place::FitRequest& request) {
 
 void search_in_earnest(place::Fit& fit, const place::Effort& effort) {
   if (effort.nodes <= 0) return;
-  auto answer = place::solve_from(fit.problem, effort, fit.solution.placements);
+  auto answer = place::solve_from(fit.problem, effort, fit.solution.placements, fit.reckoned);
   if (const auto* found = std::get_if<place::Solution>(&answer);
       found != nullptr &&
       found->certificate.polished_cost <= fit.solution.certificate.polished_cost + 1e-9)
@@ -43,12 +43,13 @@ bool same(const place::Fit& a, const place::Fit& b) {
 // else with less of a proof than the size that is taken in the end gets.
 place::Fit settled(const place::FitRequest& request, place::Fit fit, const place::Effort& effort) {
   if (effort.for_proof() <= 0) {
-    fit = place::calmed(request, std::move(fit), {std::min(effort.nodes, glance), 0});
+    fit = place::calmed(request, std::move(fit), {std::min(effort.nodes, glance), 0, effort.off_grid});
     search_in_earnest(fit, effort);
     return fit;
   }
   search_in_earnest(fit, effort);
-  place::Fit calm = place::calmed(request, fit, {effort.nodes, effort.for_proof() / 4});
+  place::Fit calm =
+      place::calmed(request, fit, {effort.nodes, effort.for_proof() / 4, effort.off_grid});
   if (same(calm, fit) || calm.solution.certificate.status == SolveStatus::optimal) return calm;
   const auto unrest = [&](const place::Fit& page) {
     return place::unrest(place::metrics(page.problem, page.solution), request.calm);

@@ -63,8 +63,14 @@ Result<Made> Planner::bare() const {
   return Made{std::move(plan)};
 }
 
-Result<Made> Planner::shared(bool numbers) const {
-  auto with_text = fitted(std::vector<LeastBox>(members_.size()), numbers);
+double Planner::hoped_scale() const {
+  std::vector<Measured> measured;
+  for (const Member& member : members_) measured.push_back(member.measured);
+  return place::hoped_scale(ask(measured, area_, std::vector<LeastBox>(members_.size())).request);
+}
+
+Result<Made> Planner::shared(bool numbers, double known_scale) const {
+  auto with_text = fitted(std::vector<LeastBox>(members_.size()), numbers, known_scale);
   if (!with_text.ok()) return with_text.findings();
   Made made = made_of(*with_text);
   made.plan.blank = blank(asked_, 1);

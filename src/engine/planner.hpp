@@ -52,8 +52,11 @@ class Planner {
   compose::Plan page() const;
 
   Result<Made> bare() const;
-  // Without `numbers` no label becomes one.
-  Result<Made> shared(bool numbers) const;
+  // Without `numbers` no label becomes one. A page with a smaller figure than `known_scale` need
+  // not be made (0: any is).
+  Result<Made> shared(bool numbers, double known_scale = 0) const;
+  // About the scale of that page, at a glance.
+  double hoped_scale() const;
 
   // A layout of an earlier run with what is new put in and as little moved as can be; nothing
   // when too much would move.
@@ -75,14 +78,15 @@ class Planner {
              const std::vector<LeastBox>& least) const;
 
   Solved solve(const std::vector<Measured>& measured, const PageBox& area,
-               const std::vector<LeastBox>& least, bool numbers) const;
+               const std::vector<LeastBox>& least, bool numbers, double known_scale = 0) const;
 
   compose::Plan plan_of(std::size_t m, const Solved& solved) const;
   Made made_of(const Solved& solved) const;
 
   // Fits labels in their places, and where some become numbers, again with
   // room for their key at the foot, unless that would take too much.
-  Result<Solved> fitted(const std::vector<LeastBox>& least, bool numbers) const;
+  Result<Solved> fitted(const std::vector<LeastBox>& least, bool numbers,
+                        double known_scale = 0) const;
 
   compose::Frame framed(const Member& member) const;
   text::Font heading_font(std::size_t m) const;

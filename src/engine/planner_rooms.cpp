@@ -49,12 +49,17 @@ Solved Planner::ask(const std::vector<Measured>& measured, const PageBox& area,
 }
 
 Solved Planner::solve(const std::vector<Measured>& measured, const PageBox& area,
-             const std::vector<LeastBox>& least, bool numbers) const {
+             const std::vector<LeastBox>& least, bool numbers, double known_scale) const {
   Solved solved = ask(measured, area, least);
   solved.request.numbers = numbers;
+  // What stands inside is looked for in several ways.
+  if (std::none_of(solved.request.labels.begin(), solved.request.labels.end(),
+                   [](const place::FitLabel& label) { return label.room != nullptr; }))
+    solved.request.known_scale = known_scale;
   const place::Effort effort{glance, 0};
   solved.result = loaded_.layouts != nullptr ? loaded_.layouts->fit(solved.request, effort)
                                              : place::fit(solved.request, effort);
+  solved.request.known_scale = 0;
   return solved;
 }
 
@@ -74,13 +79,14 @@ Made Planner::made_of(const Solved& solved) const {
           fit.text_step, solved.joint.labels.empty(), std::make_shared<const Solved>(solved), fit.cramped};
 }
 
-Result<Solved> Planner::fitted(const std::vector<LeastBox>& least, bool numbers) const {
+Result<Solved> Planner::fitted(const std::vector<LeastBox>& least, bool numbers,
+                               double known_scale) const {
   std::vector<Measured> measured;
   for (const Member& member : members_) measured.push_back(member.measured);
   PageBox area = area_;
   double kept_free = 0;
   for (int round = 0;; ++round) {
-    Solved solved = solve(measured, area, least, numbers);
+    Solved solved = solve(measured, area, least, numbers, known_scale);
     if (const auto* why = std::get_if<place::Infeasible>(&solved.result))
       return does_not_fit(*why);
     solved.list_height = kept_free;

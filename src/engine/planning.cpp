@@ -7,6 +7,9 @@
 #include <map>
 #include <mutex>
 #include <optional>
+#include <string>
+#include <tuple>
+#include <utility>
 
 #include "base/number.hpp"
 #include "base/utf8.hpp"
@@ -56,10 +59,10 @@ Findings naming_a_paper(Findings findings, const Paper& paper, Orientation orien
 }
 
 // Plans on the paper as asked, or on both ways round and keeps the better. `labels`: most
-// that any set has.
-template <class Make>
+// that any set has. `hope`: about how large the figure gets on a paper; null: nobody knows.
+template <class Hope, class Make>
 Result<Made> better_way(const Loaded& loaded, std::size_t labels, Orientation orientation,
-                        const Make& make) {
+                        const Hope& hope, const Make& make) {
   const Paper portrait = oriented(loaded.paper, Orientation::portrait);
   const Paper landscape = oriented(loaded.paper, Orientation::landscape);
   std::optional<Result<Made>> best;
@@ -74,8 +77,24 @@ Result<Made> better_way(const Loaded& loaded, std::size_t labels, Orientation or
       Result<Made> turned = other.get();
       if (turned.ok() && (!best->ok() || better(*turned, **best))) best = std::move(turned);
     };
+    // The likely way first; then the other one need not be solved where its figure is smaller.
+    const auto likely_first = [&](double hope_upright, double hope_lying) {
+      const bool upright = hope_upright >= hope_lying;
+      Result<Made> first = make(upright ? portrait : landscape, false);
+      const bool good = first.ok() && first->numbers == 0 && !first->cramped && !first->bare;
+      Result<Made> second = make(upright ? landscape : portrait, false,
+                                 good ? first->plan.layout.figure_to_page.scale : 0);
+      Result<Made>& lying = upright ? second : first;
+      best = upright ? std::move(first) : std::move(second);
+      if (lying.ok() && (!best->ok() || better(*lying, **best))) best = std::move(lying);
+    };
     // A page where all stand as text beats one with numbers, so those are not looked for yet.
-    if (labels <= soon_tried) either(false);
+    if (labels <= soon_tried) {
+      if (const auto hopes = hope(portrait, landscape))
+        likely_first(hopes->first, hopes->second);
+      else
+        either(false);
+    }
     if (!best || !best->ok() || (*best)->cramped) either(true);
   }
   if (!best->ok()) return naming_a_paper(best->findings(), loaded.paper, orientation, make);
@@ -134,10 +153,10 @@ place::Effort place_effort(const Loaded& loaded, std::size_t labels) {
   return e;
 }
 
-Result<Made> ask(const Planner& planner, Placing placing, bool numbers) {
+Result<Made> ask(const Planner& planner, Placing placing, bool numbers, double known_scale) {
   switch (placing) {
     case Placing::shared:
-      return planner.shared(numbers);
+      return planner.shared(numbers, known_scale);
     case Placing::numbered:
       return planner.numbered();
     case Placing::bare:
@@ -157,14 +176,26 @@ auto plan(const Loaded& loaded, Placing placing, Orientation orientation,
   const std::vector<Member> members = members_of(loaded, typesetter, asked);
   for (const Member& member : members) labels = std::max(labels, member.measured->size());
   std::mutex typesetting;
-  const auto planner = [&](const Paper& paper) {
-    return Planner(loaded, paper, typesetter, strokes, members, asked, typesetting);
+  std::mutex planning;
+  std::map<std::tuple<std::string, double, double>, Planner> planners;
+  const auto planner = [&](const Paper& paper) -> const Planner& {
+    const std::lock_guard lock(planning);
+    return planners
+        .try_emplace({paper.name, paper.width.mm(), paper.height.mm()}, loaded, paper, typesetter, strokes,
+                     members, asked, typesetting)
+        .first->second;
   };
-  auto best = better_way(loaded, labels, orientation, [&](const Paper& paper, bool numbers) {
-    return ask(planner(paper), placing, numbers);
-  });
+  const auto hope = [&](const Paper& portrait,
+                        const Paper& landscape) -> std::optional<std::pair<double, double>> {
+    if (placing != Placing::shared) return std::nullopt;
+    return std::pair{planner(portrait).hoped_scale(), planner(landscape).hoped_scale()};
+  };
+  auto best = better_way(loaded, labels, orientation, hope,
+                         [&](const Paper& paper, bool numbers, double known_scale = 0) {
+                           return ask(planner(paper), placing, numbers, known_scale);
+                         });
   if (!best.ok()) return best.findings();
-  const Planner last = planner(best->plan.layout.paper);
+  const Planner& last = planner(best->plan.layout.paper);
   return see(
       last,
       last.finished(

@@ -54,10 +54,12 @@ Fit calmed(const FitRequest& request, Fit fit, const Effort& effort) {
     Built built;
     std::optional<Solution> solution;
     RoutePrices prices;
+    std::shared_ptr<const Reckoned> reckoned;
   };
   const auto at_share = [&](double share) {
-    Trial trial{build(rest, arrangement, scale * share), std::nullopt, {}};
-    auto solved = solve_unbounded(trial.built.problem, effort, {}, trial.prices);
+    Trial trial{build(rest, arrangement, scale * share), std::nullopt, {}, nullptr};
+    auto solved =
+        solve_unbounded(trial.built.problem, effort, {}, trial.prices, trial.reckoned);
     if (auto* solution = std::get_if<Solution>(&solved)) trial.solution = std::move(*solution);
     return trial;
   };
@@ -84,6 +86,7 @@ Fit calmed(const FitRequest& request, Fit fit, const Effort& effort) {
     calmest->problem = std::move(trial.built.problem);
     calmest->solution = *std::move(trial.solution);
     calmest->as_number = as_number;
+    calmest->reckoned = std::move(trial.reckoned);
     prices = std::move(trial.prices);
   }
   if (!calmest) return fit;

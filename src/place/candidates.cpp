@@ -219,7 +219,7 @@ Station bare_station(const Rulebook& rules, Side side, int index, double step) {
 
 // Fills in one label.
 void offer_places(Station& s, std::size_t i, const Foreign& foreign, const Offer& offer,
-                  const std::vector<double>& most, const StationLabel* known) {
+                  const std::vector<double>& most, const StationLabel* known, bool whole) {
   const Rulebook& rules = *s.rules;
   const Problem& problem = *rules.problem;
   const int self = static_cast<int>(i);
@@ -257,6 +257,7 @@ void offer_places(Station& s, std::size_t i, const Foreign& foreign, const Offer
       if (const auto same = std::find(known->targets.begin(), known->targets.end(), t);
           same != known->targets.end())
         known_line = &known->lines[static_cast<std::size_t>(same - known->targets.begin()) * slots];
+    if (whole && known_line == nullptr) continue;
     const std::size_t base = l.lines.size();
     bool any = false;
     l.lines.resize(base + slots, never);
@@ -266,6 +267,7 @@ void offer_places(Station& s, std::size_t i, const Foreign& foreign, const Offer
       const Placed me{self, s.side, {}, s.port(slot), &target, {}};
       const double natural = label.variants[static_cast<std::size_t>(l.variants.front())].penalty;
       const double before = known_line != nullptr ? known_line[at] : never;
+      if (whole && before == never) continue;
       LabelCost parts;
       if (before == never)
         parts = label_cost(problem, label, s.side, l.variants.front(), t, me.port, false);
@@ -275,7 +277,8 @@ void offer_places(Station& s, std::size_t i, const Foreign& foreign, const Offer
         parts = label_cost(problem, label, s.side, l.variants.front(), t, me.port, false);
         if (parts.total() - natural + penalty[at] > most[i]) continue;
       }
-      if (!clear_of_obstacles(problem, me) || !leaves_room(rules, me, foreign)) continue;
+      if (!whole && (!clear_of_obstacles(problem, me) || !leaves_room(rules, me, foreign)))
+        continue;
       if (before == never) parts.detail = detail_cost(problem, label, s.side, t, me.port);
       const double cost = before < never ? before : parts.total() - natural;
       l.lines[base + at] = cost;
@@ -296,7 +299,7 @@ void offer_places(Station& s, std::size_t i, const Foreign& foreign, const Offer
 
 std::vector<Station> make_stations(const Rulebook& rules, double step, const Offer& offer,
                                    const std::vector<double>& most, bool to_first_homeless,
-                                   const std::vector<Station>& known) {
+                                   const KnownStations& known) {
   const Problem& problem = *rules.problem;
   std::vector<Station> stations;
   for (std::size_t c = 0; c < problem.columns.size(); ++c)
@@ -304,11 +307,13 @@ std::vector<Station> make_stations(const Rulebook& rules, double step, const Off
   for (std::size_t r = 0; r < problem.rows.size(); ++r)
     stations.push_back(bare_station(rules, problem.rows[r].side, static_cast<int>(r), step));
   for (std::size_t i = 0; i < problem.labels.size(); ++i) {
-    const Foreign foreign = foreign_to(rules, static_cast<int>(i), offer);
+    const Foreign foreign =
+        known.whole ? Foreign{} : foreign_to(rules, static_cast<int>(i), offer);
     bool some = false;
     for (std::size_t k = 0; k < stations.size(); ++k) {
       Station& s = stations[k];
-      offer_places(s, i, foreign, offer, most, known.empty() ? nullptr : &known[k].labels[i]);
+      offer_places(s, i, foreign, offer, most,
+                   known.stations.empty() ? nullptr : &known.stations[k].labels[i], known.whole);
       some = some || s.labels[i].least_total < never;
     }
     if (to_first_homeless && !some) break;

@@ -5,6 +5,7 @@
 
 #include <cstdint>
 #include <limits>
+#include <span>
 #include <vector>
 
 #include "place/rulebook.hpp"
@@ -75,12 +76,15 @@ struct Choice {
 // are): an exact reduction where a placement is known that is that good.
 // Columns first, then rows, in the problem's order. `to_first_homeless`: labels after the
 // first that has no place anywhere are not looked at, since nothing can be placed then.
-// `known`: stations of the same problem and step with other targets on offer, or none: what
-// leaders cost there is not reckoned again.
+// `known`: what leaders cost there is not reckoned again.
+struct KnownStations {  // of the same problem and step, or none
+  std::span<const Station> stations = {};
+  bool whole = false;  // the same targets on offer, and no less of `most`
+};
 std::vector<Station> make_stations(const Rulebook& rules, double step, const Offer& offer,
                                    const std::vector<double>& most = {},
                                    bool to_first_homeless = false,
-                                   const std::vector<Station>& known = {});
+                                   const KnownStations& known = {});
 // Lower bound on what a label costs anywhere on the stations' lines, detail left out.
 std::vector<double> least_costs(const Problem& problem);
 

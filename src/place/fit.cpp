@@ -75,22 +75,18 @@ double tallest(const FitRequest& request, const Arrangement& a) {
   return tall;
 }
 
-}  // namespace
+struct Option {
+  Arrangement arrangement;
+  double scale = 0, score = 0, fill = 0;
+};
 
-std::optional<Sized> largest_figure(const FitRequest& request, const Family& family, int text_step,
-                                    const std::vector<bool>& as_number, std::string& witness) {
-  Arrangement base;
-  base.text_step = text_step;
-  base.as_number = as_number;
-  const Widths widths = widths_of(request, base);
-  if (family.rows) base.top = base.bottom = tallest(request, base);
-
-  struct Option {
-    Arrangement arrangement;
-    double scale = 0, score = 0, fill = 0;
-  };
+// The columns' widths to try and the scale that each leaves the figure. `least_height`: what all
+// boxes need in the widest of them.
+std::vector<Option> options_of(const FitRequest& request, const Family& family,
+                               const Arrangement& base, const Widths& widths,
+                               double& least_height) {
   std::vector<Option> options;
-  double least_height = std::numeric_limits<double>::infinity();
+  least_height = std::numeric_limits<double>::infinity();
   for (const double cap : widths.caps) {
     Option o;
     o.arrangement = base;
@@ -118,6 +114,32 @@ std::optional<Sized> largest_figure(const FitRequest& request, const Family& fam
         o.scale * (1 - wrap_worth * wrapped - crowd_worth * std::max(0.0, o.fill - roomy_fill));
     options.push_back(std::move(o));
   }
+  return options;
+}
+
+}  // namespace
+
+double hoped_scale(const FitRequest& request) {
+  if (request.labels.empty()) return 0;
+  Arrangement base;
+  base.as_number.assign(request.labels.size(), false);
+  double least_height = 0, best = 0, scale = 0;
+  for (const Option& o :
+       options_of(request, Family{}, base, widths_of(request, base), least_height))
+    if (o.score > best) best = o.score, scale = o.scale;
+  return scale;
+}
+
+std::optional<Sized> largest_figure(const FitRequest& request, const Family& family, int text_step,
+                                    const std::vector<bool>& as_number, std::string& witness) {
+  Arrangement base;
+  base.text_step = text_step;
+  base.as_number = as_number;
+  const Widths widths = widths_of(request, base);
+  if (family.rows) base.top = base.bottom = tallest(request, base);
+
+  double least_height = 0;
+  std::vector<Option> options = options_of(request, family, base, widths, least_height);
   const auto text = [](double v) {
     return std::to_string(static_cast<long long>(std::llround(v)));
   };

@@ -54,7 +54,7 @@ double slot_of(const Problem& problem) {
 }
 
 GridAnswer any_grid(const Rulebook& rules, double step, const Effort& effort,
-                    const std::vector<Placement>& start, double& used) {
+                    const std::vector<Placement>& start, double& used, const Reckoned* known) {
   const Problem& problem = *rules.problem;
   GridAnswer first;
   std::vector<std::vector<Placement>> nearly;
@@ -64,7 +64,7 @@ GridAnswer any_grid(const Rulebook& rules, double step, const Effort& effort,
     // Where the first grid has none for sure, finer ones hardly ever do: a glance at each.
     const bool glance = first.certain;
     GridAnswer answer =
-        solve_grid(rules, used, glance ? Effort{effort.nodes / 4, 0} : effort, start);
+        solve_grid(rules, used, glance ? Effort{effort.nodes / 4, 0} : effort, start, known);
     if (answer.found && glance) answer = solve_grid(rules, used, effort, answer.placements);
     if (answer.found && right(problem, answer.placements)) return answer;
     if (!answer.placements.empty()) nearly.push_back(answer.placements);

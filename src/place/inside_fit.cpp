@@ -47,6 +47,7 @@ std::optional<Fit> whole_fit(const FitRequest& request, const std::vector<bool>&
     placements[i] = *place;
   }
   if (!all) return std::nullopt;
+  if (!taken.empty()) fit.reckoned = nullptr;
   fit.problem.labels = std::move(labels);
   fit.problem.obstacles = obstacles;
   fit.solution.placements = std::move(placements);

@@ -4,6 +4,7 @@
 
 #include "place/arrangement.hpp"
 #include "place/place.hpp"
+#include "place/solve.hpp"
 #include "place/spoken.hpp"
 #include "place/two_sides.hpp"
 
@@ -95,8 +96,11 @@ std::optional<Fit> finish(const FitRequest& request, const Step& step,
   for (const double share : {1.0, 0.97, 0.93, 0.88, 0.8}) {
     if (share < 1 && request.fixed_scale > 0) break;
     Built built = build(request, step.sized.arrangement, step.sized.scale * share);
-    auto solved = solve_from(built.problem, effort,
-                             share < 1 ? std::vector<Placement>{} : step.sized.placements);
+    RoutePrices prices;
+    std::shared_ptr<const Reckoned> reckoned;
+    auto solved = solve_unbounded(built.problem, effort,
+                                  share < 1 ? std::vector<Placement>{} : step.sized.placements,
+                                  prices, reckoned);
     if (const auto* no = std::get_if<Infeasible>(&solved)) {
       witness = no->witness;
       continue;
@@ -106,6 +110,8 @@ std::optional<Fit> finish(const FitRequest& request, const Step& step,
     fit.text_step = step.sized.arrangement.text_step;
     fit.problem = std::move(built.problem);
     fit.solution = std::get<Solution>(std::move(solved));
+    bound_off_grid(fit.problem, effort, prices, fit.solution);
+    fit.reckoned = std::move(reckoned);
     fit.as_number = as_number;
     if (auto wrapped = wrapped_labels(fit)) fit.fallbacks.push_back(*std::move(wrapped));
     fit.fallbacks.insert(fit.fallbacks.end(), step.fallbacks.begin(), step.fallbacks.end());
@@ -164,8 +170,11 @@ std::variant<Fit, Infeasible> fit_beside(const FitRequest& request, const Effort
   std::vector<Fallback> log;
   std::string first_witness, last_witness;
   const auto share = [&](const Sized& s) { return s.scale / alone; };
+  bool too_small = false;
   const auto accept = [&](Step step) -> std::optional<Fit> {
     std::string why;
+    too_small = step.sized.scale < request.known_scale;
+    if (too_small) return std::nullopt;
     auto done = finish(request, step, as_number, effort, why);
     if (done) done->cramped = share(step.sized) < request.wanted_share;
     if (done)
@@ -174,6 +183,7 @@ std::variant<Fit, Infeasible> fit_beside(const FitRequest& request, const Effort
       last_witness = why;
     return done;
   };
+  const auto no_use = [] { return Infeasible{"a page with a larger figure is known"}; };
   const auto pt = [&](int s) {
     return request.text_pt.empty() ? std::string("the text")
                                    : points(request.text_pt[static_cast<std::size_t>(s)]);
@@ -201,6 +211,7 @@ std::variant<Fit, Infeasible> fit_beside(const FitRequest& request, const Effort
     for (int t = 0; t < steps; ++t) {
       if (at_size(t, step)) {
         if (auto done = accept(*step)) return *done;
+        if (too_small) return no_use();
         last_witness = "at " + pt(t) + ": " + last_witness;
         if (first_witness.empty()) first_witness = last_witness;
         step->fallbacks.insert(step->fallbacks.end(), log.begin(), log.end());
@@ -222,6 +233,7 @@ std::variant<Fit, Infeasible> fit_beside(const FitRequest& request, const Effort
     if (above >= 0) smaller(last_witness);
     if (fits)
       if (auto done = accept(*fits)) return *done;
+    if (too_small) return no_use();
   }
 
   // The fewest labels as numbers, by bisection on how many of the largest.

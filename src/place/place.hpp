@@ -1,6 +1,7 @@
 // The stage "place": from a fit request to a figure position and a placement.
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <variant>
 #include <string>
@@ -27,9 +28,12 @@ struct Effort {
   bool off_grid = true;
 };
 std::variant<Solution, Infeasible> solve(const Problem& problem, const Effort& effort = {});
-// The same with a placement to begin with.
+// What the leaders of one problem cost on its grid.
+struct Reckoned;
+// The same with a placement to begin with. `known`: of the very same problem, or null.
 std::variant<Solution, Infeasible> solve_from(const Problem& problem, const Effort& effort,
-                                              const std::vector<Placement>& start);
+                                              const std::vector<Placement>& start,
+                                              std::shared_ptr<const Reckoned> known = nullptr);
 
 // See Room.
 struct FigureRoom {
@@ -81,6 +85,7 @@ struct FitRequest {
   double stub = 0.0;
   double most_scale = 0;            // > 0: never draw the figure larger (mm a unit)
   double fixed_scale = 0;           // > 0: draw it at just this scale
+  double known_scale = 0;           // > 0: a smaller figure than this is of no use
   // The figure should get at least this share of the area's best possible scale (figure alone)
   // before text is made smaller or labels become numbers.
   double wanted_share = 0.45;
@@ -96,12 +101,18 @@ struct Fit {
   Solution solution;
   std::vector<bool> as_number;       // labels that became numbers
   std::vector<Fallback> fallbacks;
+  // Of `problem`, for whoever solves it again; null where it changed since.
+  std::shared_ptr<const Reckoned> reckoned = nullptr;
 };
 
 // The largest figure whose labels can be placed under the hard rules, by the
 // fallback ladder; each step taken is logged with its witness. Labels with a room
 // stand inside where they fit at the wanted size of type.
 std::variant<Fit, Infeasible> fit(const FitRequest& request, const Effort& effort = {});
+
+// About the scale that the figure gets with its labels on both sides at the first size of type,
+// from the labels' widths and heights alone; 0 where none has room.
+double hoped_scale(const FitRequest& request);
 
 // The same page with a smaller figure, where that makes it calm (see Calm), or calmer by
 // more than the figure loses; else the fit as it was.

@@ -52,7 +52,8 @@ std::variant<Solution, Infeasible> solve(const Problem& problem, const Effort& e
 }
 
 std::variant<Solution, Infeasible> solve_from(const Problem& problem, const Effort& effort,
-                                              const std::vector<Placement>& start) {
+                                              const std::vector<Placement>& start,
+                                              std::shared_ptr<const Reckoned> known) {
   if (any_inside(start)) {  // those stay where they are
     const Beside rest = beside(problem, start);
     auto answer = solve_from(rest.problem, effort, rest.placements);
@@ -65,14 +66,15 @@ std::variant<Solution, Infeasible> solve_from(const Problem& problem, const Effo
     return answer;
   }
   RoutePrices prices;
-  auto answer = solve_unbounded(problem, effort, start, prices);
+  auto answer = solve_unbounded(problem, effort, start, prices, known);
   if (auto* found = std::get_if<Solution>(&answer)) bound_off_grid(problem, effort, prices, *found);
   return answer;
 }
 
 std::variant<Solution, Infeasible> solve_unbounded(const Problem& problem, const Effort& effort,
                                                    const std::vector<Placement>& start,
-                                                   RoutePrices& prices) {
+                                                   RoutePrices& prices,
+                                                   std::shared_ptr<const Reckoned>& reckoned) {
   Solution solution;
   if (problem.labels.empty()) {
     solution.certificate.status = SolveStatus::optimal;
@@ -85,7 +87,7 @@ std::variant<Solution, Infeasible> solve_unbounded(const Problem& problem, const
   const Rulebook rules(problem);
   const double step = slot_of(problem);
   double used = step;
-  GridAnswer answer = any_grid(rules, step, effort, start, used);
+  GridAnswer answer = any_grid(rules, step, effort, start, used, reckoned.get());
   if (!answer.found) return Infeasible{answer.witness};
 
   Certificate& c = solution.certificate;
@@ -106,6 +108,7 @@ std::variant<Solution, Infeasible> solve_unbounded(const Problem& problem, const
     c.polished_cost = polished_cost;
   }
   prices = std::move(answer.prices);
+  reckoned = std::move(answer.reckoned);
   return solution;
 }
 

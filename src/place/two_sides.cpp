@@ -135,9 +135,13 @@ GridAnswer quick_grid(const Rulebook& rules, double step, long patience) {
 }
 
 GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
-                      const std::vector<Placement>& start) {
+                      const std::vector<Placement>& start, const Reckoned* known) {
   const Problem& problem = *rules.problem;
   GridAnswer answer;
+  if (known != nullptr && known->step != step) known = nullptr;
+  const auto reckoned = std::make_shared<Reckoned>();
+  answer.reckoned = reckoned;
+  reckoned->step = step;
   const std::size_t n = problem.labels.size();
   const double fair = fair_gap(problem);
   long nodes = effort.nodes;
@@ -148,10 +152,15 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
   Draft best;
   double best_cost = never;
   bool have = false;
-  const std::vector<Station> first_stations = make_stations(rules, step, best_targets(problem));
   {
     const Offer offer = best_targets(problem);
-    const std::vector<Station>& stations = first_stations;
+    if (known != nullptr) {
+      reckoned->first = known->first;
+      for (Station& s : reckoned->first) s.rules = &rules;
+    } else {
+      reckoned->first = make_stations(rules, step, offer);
+    }
+    const std::vector<Station>& stations = reckoned->first;
     const std::vector<Assignment> all = splits(stations, offer);
     if (!start.empty()) {
       best = draft_of(stations, start);
@@ -181,8 +190,13 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
     const double sum = std::accumulate(most.begin(), most.end(), 0.0);
     for (double& m : most) m += best_cost - sum + 1e-6;
   }
-  const std::vector<Station> stations =
-      make_stations(rules, step, offer, most, false, first_stations);
+  const bool all_known =
+      known != nullptr && (known->cost == never || (have && best_cost <= known->cost));
+  reckoned->cost = have ? best_cost : never;
+  reckoned->all =
+      all_known ? make_stations(rules, step, offer, most, false, {known->all, true})
+                : make_stations(rules, step, offer, most, false, {reckoned->first, false});
+  const std::vector<Station>& stations = reckoned->all;
   const std::vector<Assignment> all = splits(stations, best_targets(problem));
   const auto keep_nearly = [&] {
     if (!best.empty() &&

@@ -1,6 +1,7 @@
 // From one station to all: which labels go to which column or row.
 #pragma once
 
+#include <memory>
 #include <string>
 
 #include "place/draft.hpp"
@@ -17,14 +18,22 @@ struct GridAnswer {
   RoutePrices prices;    // of labels, that gave the bound
   std::string witness;   // when not found
   bool certain = false;  // not found, and no placement exists on this grid
+  std::shared_ptr<const Reckoned> reckoned = nullptr;
+};
+
+struct Reckoned {
+  double step = 0;
+  std::vector<Station> first, all;  // with each label's best target on offer, and with all
+  double cost = never;              // `all` has what a placement cheaper than this can use
 };
 
 // The best placement on the grid of this step: the proof over all stations (prove.hpp), for more
 // labels windows and prices (many.hpp); where the proof ends early, windows, and splits of the
 // labels by a vertical line, each side exact; up to 12 labels on two columns: every assignment.
-// `start`: a placement on this grid to begin with; empty: none.
+// `start`: a placement on this grid to begin with; empty: none. `known`: of the same problem on
+// some grid, or null.
 GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
-                      const std::vector<Placement>& start = {});
+                      const std::vector<Placement>& start = {}, const Reckoned* known = nullptr);
 
 // The problem's slot, made longer where a column would have too many of them.
 double slot_of(const Problem& problem);
