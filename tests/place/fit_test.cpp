@@ -180,6 +180,87 @@ TEST(Fit, A_slot_of_almost_nothing_does_not_ask_for_endless_slots) {
   const auto result = fit(r);
   expect_fit(result, r);
 }
+// Labels that may choose among targets, as regions give them.
+FitRequest with_choices(std::uint64_t seed) {
+  FitRequest r = request(14, Spread::uniform, {0, 0, 100, 120}, letter, seed);
+  for (FitLabel& l : r.labels) {
+    const FigurePoint p = l.targets.front().points.front();
+    l.targets.push_back({{{p.x + 4, p.y + 3}}, 0.3});
+    l.targets.push_back({{{p.x - 4, p.y + 2}}, 0.5});
+  }
+  return r;
+}
+
+TEST(Fit, What_was_reckoned_for_a_page_changes_nothing_when_it_is_solved_again) {
+  int solved = 0;
+  for (std::uint64_t seed = 1; seed <= 12; ++seed) {
+    const FitRequest r = with_choices(seed);
+    const auto result = fit(r, {5'000, 0});
+    const Fit* f = expect_fit(result, r);
+    ASSERT_NE(f, nullptr);
+    ASSERT_NE(f->reckoned, nullptr);
+    for (const Effort& effort : {Effort{20'000, 0}, Effort{20'000, 5'000}}) {
+      const auto anew = solve_from(f->problem, effort, f->solution.placements);
+      const auto again = solve_from(f->problem, effort, f->solution.placements, f->reckoned);
+      const auto* a = std::get_if<Solution>(&anew);
+      const auto* b = std::get_if<Solution>(&again);
+      ASSERT_EQ(a != nullptr, b != nullptr);
+      if (a == nullptr) continue;
+      ++solved;
+      EXPECT_EQ(a->certificate.cost, b->certificate.cost);
+      EXPECT_EQ(a->certificate.bound, b->certificate.bound);
+      EXPECT_EQ(a->certificate.polished_cost, b->certificate.polished_cost);
+      EXPECT_EQ(a->certificate.continuous_bound, b->certificate.continuous_bound);
+      for (std::size_t i = 0; i < a->placements.size(); ++i) {
+        EXPECT_EQ(a->placements[i].port.x, b->placements[i].port.x);
+        EXPECT_EQ(a->placements[i].port.y, b->placements[i].port.y);
+        EXPECT_EQ(a->placements[i].target, b->placements[i].target);
+        EXPECT_EQ(a->placements[i].variant, b->placements[i].variant);
+      }
+    }
+  }
+  EXPECT_GE(solved, 20);
+}
+TEST(Fit, A_bound_off_the_grid_that_nobody_asks_for_moves_no_label) {
+  const FitRequest r = with_choices(3);
+  const Effort told{20'000, 5'000};
+  Effort untold = told;
+  untold.off_grid = false;
+  const auto with = fit(r, told), without = fit(r, untold);
+  const Fit* a = expect_fit(with, r);
+  const Fit* b = expect_fit(without, r);
+  ASSERT_TRUE(a != nullptr && b != nullptr);
+  EXPECT_EQ(a->solution.certificate.cost, b->solution.certificate.cost);
+  EXPECT_EQ(a->solution.certificate.polished_cost, b->solution.certificate.polished_cost);
+  EXPECT_GT(a->solution.certificate.continuous_bound, b->solution.certificate.continuous_bound);
+  for (std::size_t i = 0; i < a->solution.placements.size(); ++i)
+    EXPECT_EQ(a->solution.placements[i].port.y, b->solution.placements[i].port.y);
+}
+TEST(Fit, Is_given_up_only_where_the_known_figure_is_larger) {
+  FitRequest r = with_choices(5);
+  const auto plain = fit(r);
+  const Fit* f = expect_fit(plain, r);
+  ASSERT_NE(f, nullptr);
+  const double scale = f->figure_to_page.scale;
+  r.known_scale = scale;
+  const auto as_large = fit(r);
+  const Fit* same = expect_fit(as_large, r);
+  ASSERT_NE(same, nullptr);
+  EXPECT_EQ(same->figure_to_page.scale, scale);
+  EXPECT_EQ(same->solution.certificate.cost, f->solution.certificate.cost);
+  r.known_scale = scale * 1.001;
+  EXPECT_TRUE(std::holds_alternative<Infeasible>(fit(r)));
+}
+TEST(Fit, Hopes_for_a_scale_near_the_one_that_it_finds) {
+  for (std::uint64_t seed = 1; seed <= 8; ++seed) {
+    const FitRequest r = with_choices(seed);
+    const auto result = fit(r);
+    const Fit* f = expect_fit(result, r);
+    ASSERT_NE(f, nullptr);
+    EXPECT_NEAR(hoped_scale(r) / f->figure_to_page.scale, 1, 0.35) << "seed " << seed;
+  }
+  EXPECT_EQ(hoped_scale(request(0, Spread::uniform, {0, 0, 100, 100}, letter)), 0);
+}
 TEST(Fit, Random_figures_are_valid_or_say_why_not) {
   int fits = 0, count = 0;
   Dice dice(77);
