@@ -43,7 +43,8 @@ bool same(const place::Fit& a, const place::Fit& b) {
 // else with less of a proof than the size that is taken in the end gets.
 place::Fit settled(const place::FitRequest& request, place::Fit fit, const place::Effort& effort) {
   if (effort.for_proof() <= 0) {
-    fit = place::calmed(request, std::move(fit), {std::min(effort.nodes, glance), 0, effort.off_grid});
+    fit = place::calmed(request, std::move(fit),
+                        {std::min(effort.nodes, glance), 0, effort.off_grid});
     search_in_earnest(fit, effort);
     return fit;
   }

@@ -69,6 +69,18 @@ double Planner::hoped_scale() const {
   return place::hoped_scale(ask(measured, area_, std::vector<LeastBox>(members_.size())).request);
 }
 
+bool Planner::may_hold_blanks(double scale) const {
+  for (int lines = 1; lines <= 2; ++lines) {
+    bool some = true;
+    for (std::size_t m = 0; m < members_.size(); ++m) {
+      const compose::Blank beside = blank(m, lines);
+      some = some && !hopeless({beside.width, beside.height()}, scale * loaded_.figure.painted.w);
+    }
+    if (some) return true;
+  }
+  return false;
+}
+
 Result<Made> Planner::shared(bool numbers, double known_scale) const {
   auto with_text = fitted(std::vector<LeastBox>(members_.size()), numbers, known_scale);
   if (!with_text.ok()) return with_text.findings();
@@ -88,7 +100,8 @@ Result<Made> Planner::shared(bool numbers, double known_scale) const {
                                         : beside.height()};
         copy_beside = copy_beside && need.height >= copy.height - 1e-9 &&
                       need.width >= copy.width - 1e-9;
-        hopeless_for_some = hopeless_for_some || hopeless(need, made.plan.layout);
+        hopeless_for_some =
+            hopeless_for_some || hopeless(need, spared_scale * made.plan.layout.figure_box.w);
         needs.push_back(need);
       }
       if (hopeless_for_some) continue;

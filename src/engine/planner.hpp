@@ -57,6 +57,8 @@ class Planner {
   Result<Made> shared(bool numbers, double known_scale = 0) const;
   // About the scale of that page, at a glance.
   double hoped_scale() const;
+  // Whether blanks beside a figure of this scale are worth a try.
+  bool may_hold_blanks(double scale) const;
 
   // A layout of an earlier run with what is new put in and as little moved as can be; nothing
   // when too much would move.
@@ -103,7 +105,7 @@ class Planner {
 
   // True when boxes of this size can't stand beside a figure nearly as large
   // as the poster's: cheaper than asking the solver.
-  bool hopeless(LeastBox need, const Layout& poster) const;
+  bool hopeless(LeastBox need, double figure_width) const;
 
   std::mutex& typesetting_;
   const Loaded& loaded_;

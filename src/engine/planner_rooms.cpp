@@ -49,7 +49,7 @@ Solved Planner::ask(const std::vector<Measured>& measured, const PageBox& area,
 }
 
 Solved Planner::solve(const std::vector<Measured>& measured, const PageBox& area,
-             const std::vector<LeastBox>& least, bool numbers, double known_scale) const {
+                      const std::vector<LeastBox>& least, bool numbers, double known_scale) const {
   Solved solved = ask(measured, area, least);
   solved.request.numbers = numbers;
   // What stands inside is looked for in several ways.
@@ -170,9 +170,9 @@ LeastBox Planner::copy_box(const compose::Plan& plan, std::size_t m, const compo
   return box;
 }
 
-bool Planner::hopeless(LeastBox need, const Layout& poster) const {
-  const double width = 2 * (need.width + style_.leader.gutter.mm() + style_.leader.label_gap.mm()) +
-                       spared_scale * poster.figure_box.w;
+bool Planner::hopeless(LeastBox need, double figure_width) const {
+  const double width =
+      2 * (need.width + style_.leader.gutter.mm() + style_.leader.label_gap.mm()) + figure_width;
   const double gap = style_.rules.label_gap.mm();
   std::size_t most = 0;
   for (const Member& member : members_) most = std::max(most, member.measured->size());

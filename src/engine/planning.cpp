@@ -60,9 +60,10 @@ Findings naming_a_paper(Findings findings, const Paper& paper, Orientation orien
 
 // Plans on the paper as asked, or on both ways round and keeps the better. `labels`: most
 // that any set has. `hope`: about how large the figure gets on a paper; null: nobody knows.
-template <class Hope, class Make>
+// `may_hold_blanks`: whether blanks may fit beside a figure of a scale on a paper.
+template <class Hope, class MayHoldBlanks, class Make>
 Result<Made> better_way(const Loaded& loaded, std::size_t labels, Orientation orientation,
-                        const Hope& hope, const Make& make) {
+                        const Hope& hope, const MayHoldBlanks& may_hold_blanks, const Make& make) {
   const Paper portrait = oriented(loaded.paper, Orientation::portrait);
   const Paper landscape = oriented(loaded.paper, Orientation::landscape);
   std::optional<Result<Made>> best;
@@ -82,8 +83,12 @@ Result<Made> better_way(const Loaded& loaded, std::size_t labels, Orientation or
       const bool upright = hope_upright >= hope_lying;
       Result<Made> first = make(upright ? portrait : landscape, false);
       const bool good = first.ok() && first->numbers == 0 && !first->cramped && !first->bare;
-      Result<Made> second = make(upright ? landscape : portrait, false,
-                                 good ? first->plan.layout.figure_to_page.scale : 0);
+      const Paper& turned = upright ? landscape : portrait;
+      double known = good ? first->plan.layout.figure_to_page.scale : 0;
+      // A smaller figure may still have blanks beside it.
+      if (good && !first->plan.blanks_beside && may_hold_blanks(turned, beside_scale * known))
+        known *= beside_scale;
+      Result<Made> second = make(turned, false, known);
       Result<Made>& lying = upright ? second : first;
       best = upright ? std::move(first) : std::move(second);
       if (lying.ok() && (!best->ok() || better(*lying, **best))) best = std::move(lying);
@@ -181,8 +186,8 @@ auto plan(const Loaded& loaded, Placing placing, Orientation orientation,
   const auto planner = [&](const Paper& paper) -> const Planner& {
     const std::lock_guard lock(planning);
     return planners
-        .try_emplace({paper.name, paper.width.mm(), paper.height.mm()}, loaded, paper, typesetter, strokes,
-                     members, asked, typesetting)
+        .try_emplace({paper.name, paper.width.mm(), paper.height.mm()}, loaded, paper, typesetter,
+                     strokes, members, asked, typesetting)
         .first->second;
   };
   const auto hope = [&](const Paper& portrait,
@@ -190,17 +195,19 @@ auto plan(const Loaded& loaded, Placing placing, Orientation orientation,
     if (placing != Placing::shared) return std::nullopt;
     return std::pair{planner(portrait).hoped_scale(), planner(landscape).hoped_scale()};
   };
-  auto best = better_way(loaded, labels, orientation, hope,
+  const auto may_hold_blanks = [&](const Paper& paper, double scale) {
+    return planner(paper).may_hold_blanks(scale);
+  };
+  auto best = better_way(loaded, labels, orientation, hope, may_hold_blanks,
                          [&](const Paper& paper, bool numbers, double known_scale = 0) {
                            return ask(planner(paper), placing, numbers, known_scale);
                          });
   if (!best.ok()) return best.findings();
   const Planner& last = planner(best->plan.layout.paper);
-  return see(
-      last,
-      last.finished(
-          *best, place_effort(loaded, best->solved ? best->solved->joint.labels.size() : 0)),
-      members);
+  return see(last,
+             last.finished(
+                 *best, place_effort(loaded, best->solved ? best->solved->joint.labels.size() : 0)),
+             members);
 }
 
 Result<Planned> own_plan(const Loaded& loaded, Placing placing, Orientation orientation,

@@ -58,8 +58,7 @@ Fit calmed(const FitRequest& request, Fit fit, const Effort& effort) {
   };
   const auto at_share = [&](double share) {
     Trial trial{build(rest, arrangement, scale * share), std::nullopt, {}, nullptr};
-    auto solved =
-        solve_unbounded(trial.built.problem, effort, {}, trial.prices, trial.reckoned);
+    auto solved = solve_unbounded(trial.built.problem, effort, {}, trial.prices, trial.reckoned);
     if (auto* solution = std::get_if<Solution>(&solved)) trial.solution = std::move(*solution);
     return trial;
   };

@@ -307,8 +307,7 @@ std::vector<Station> make_stations(const Rulebook& rules, double step, const Off
   for (std::size_t r = 0; r < problem.rows.size(); ++r)
     stations.push_back(bare_station(rules, problem.rows[r].side, static_cast<int>(r), step));
   for (std::size_t i = 0; i < problem.labels.size(); ++i) {
-    const Foreign foreign =
-        known.whole ? Foreign{} : foreign_to(rules, static_cast<int>(i), offer);
+    const Foreign foreign = known.whole ? Foreign{} : foreign_to(rules, static_cast<int>(i), offer);
     bool some = false;
     for (std::size_t k = 0; k < stations.size(); ++k) {
       Station& s = stations[k];

@@ -83,8 +83,7 @@ struct KnownStations {  // of the same problem and step, or none
 };
 std::vector<Station> make_stations(const Rulebook& rules, double step, const Offer& offer,
                                    const std::vector<double>& most = {},
-                                   bool to_first_homeless = false,
-                                   const KnownStations& known = {});
+                                   bool to_first_homeless = false, const KnownStations& known = {});
 // Lower bound on what a label costs anywhere on the stations' lines, detail left out.
 std::vector<double> least_costs(const Problem& problem);
 

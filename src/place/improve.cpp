@@ -150,8 +150,8 @@ bool move_one(Board& board, int label, long& effort) {
     }
   }
   const auto seat_of = [&](std::uint32_t seat) {
-    const auto k = static_cast<std::size_t>(
-        std::upper_bound(firsts.begin(), firsts.end(), seat) - firsts.begin() - 1);
+    const auto k = static_cast<std::size_t>(std::upper_bound(firsts.begin(), firsts.end(), seat) -
+                                            firsts.begin() - 1);
     const StationLabel& l = board.stations[k].labels[at(label)];
     const std::size_t ways = l.variants.size(), slots = at(board.stations[k].slots);
     const std::size_t line = (seat - firsts[k]) / ways;

@@ -3,8 +3,8 @@
 
 #include <memory>
 #include <optional>
-#include <variant>
 #include <string>
+#include <variant>
 #include <vector>
 
 #include "place/calm.hpp"

@@ -1,3 +1,5 @@
+#include "place/solve.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <initializer_list>
@@ -9,7 +11,6 @@
 #include "place/place.hpp"
 #include "place/polish.hpp"
 #include "place/prove.hpp"
-#include "place/solve.hpp"
 #include "place/two_sides.hpp"
 #include "place/verify.hpp"
 
@@ -118,9 +119,9 @@ void bound_off_grid(const Problem& problem, const Effort& effort, const RoutePri
   Certificate& c = solution.certificate;
   c.continuous_bound = continuous_bound(problem);
   if (effort.for_proof() > 0 && effort.off_grid)
-    c.continuous_bound = std::max(
-        c.continuous_bound, continuous_bound(Rulebook(problem), slot_of(problem), c.polished_cost,
-                                             effort.for_proof(), prices));
+    c.continuous_bound =
+        std::max(c.continuous_bound, continuous_bound(Rulebook(problem), slot_of(problem),
+                                                      c.polished_cost, effort.for_proof(), prices));
   c.continuous_bound = std::min(c.continuous_bound, c.polished_cost);
   // The grid is a part of the plane.
   if (c.status != SolveStatus::optimal && c.continuous_bound > c.bound) {
