@@ -30,6 +30,7 @@ struct FinishedWord {
 struct FinishedStroke {
   double width_pt = 0;
   PageBox box;
+  double miter_limit = 10;
 };
 
 struct FinishedImage {

@@ -81,6 +81,7 @@ class Commands : public Object::ParserCallbacks {
   struct State {
     Matrix matrix{1, 0, 0, 1, 0, 0};
     double line = 1;
+    double miter = 10;
     Colour stroke;
   };
 
@@ -132,7 +133,7 @@ class Commands : public Object::ParserCallbacks {
     if (!any_) return;
     const Matrix& m = state_.matrix;
     const double width = state_.line * std::sqrt(std::abs(m[0] * m[3] - m[1] * m[2]));
-    page_.strokes.push_back({width, {left_, top_, right_ - left_, bottom_ - top_}});
+    page_.strokes.push_back({width, {left_, top_, right_ - left_, bottom_ - top_}, state_.miter});
     for (auto& line : lines_)
       if (line.size() >= 2 && page_.leaders.size() < most_leaders)
         page_.leaders.push_back({marks_.back().leader, std::move(line), width, state_.stroke});
@@ -198,6 +199,8 @@ class Commands : public Object::ParserCallbacks {
       state_.matrix = product(six(), state_.matrix);
     } else if (name == "w") {
       state_.line = number(0);
+    } else if (name == "M") {
+      state_.miter = number(0);
     } else if (name == "RG" || name == "G" || name == "K" || name == "SC" || name == "SCN") {
       stroke_colour();
     } else if (name == "gs") {

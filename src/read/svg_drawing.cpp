@@ -160,23 +160,18 @@ std::optional<std::string> Drawing::pdf(double width, double height) const {
 }
 
 bool Drawing::paints(const std::string& id, const FigureBox& view) const {
-  const FigureBox ink = cover(id, view, 1000);
-  return ink.w > 0 && ink.h > 0;
-}
-
-FigureBox Drawing::cover(const std::string& id, const FigureBox& view, double side) const {
   const Surface surface(cairo_recording_surface_create(CAIRO_CONTENT_COLOR_ALPHA, nullptr));
   const Context context(cairo_create(surface.get()));
-  const double scale = side / std::max(view.w, view.h);
+  const double scale = 1000 / std::max(view.w, view.h);
   const RsvgRectangle viewport{0, 0, view.w * scale, view.h * scale};
   const std::string name = "#" + id;
   GError* raw = nullptr;
   rsvg_handle_render_layer(static_cast<RsvgHandle*>(handle_.get()), context.get(), name.c_str(),
                            &viewport, &raw);
   const std::unique_ptr<GError, FreeError> failure(raw);
-  FigureBox ink{};
-  cairo_recording_surface_ink_extents(surface.get(), &ink.x, &ink.y, &ink.w, &ink.h);
-  return ink;
+  RsvgRectangle ink{};
+  cairo_recording_surface_ink_extents(surface.get(), &ink.x, &ink.y, &ink.width, &ink.height);
+  return ink.width > 0 && ink.height > 0;
 }
 
 }  // namespace platewright::read

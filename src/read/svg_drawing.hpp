@@ -81,10 +81,6 @@ class Drawing {
   // Whether an element paints anything at all with the rules now set.
   bool paints(const std::string& id, const FigureBox& view) const;
 
-  // What holds all that an element paints, in pixels, the view's larger side being `side` of
-  // them: whole pixels, and round a stroke half its width beyond what holds its path.
-  FigureBox cover(const std::string& id, const FigureBox& view, double side) const;
-
  private:
   struct Unref {
     void operator()(void* object) const;

@@ -2,10 +2,13 @@
 
 #include <algorithm>
 #include <cctype>
+#include <cmath>
 #include <pugixml.hpp>
 #include <string_view>
 
 #include "base/number.hpp"
+#include "base/quote.hpp"
+#include "read/finished_commands.hpp"
 #include "read/svg_document.hpp"
 #include "read/svg_drawing.hpp"
 #include "read/svg_ids.hpp"
@@ -16,16 +19,17 @@
 namespace platewright::read {
 namespace {
 
-// Lines are measured on a drawing so many pixels long, to half a pixel.
-constexpr double measured_side = 1 << 16;
+// Lines are measured on a page so many points long; PDF allows 14,400.
+constexpr double measured_side = 10000;
 // Lines that much too thin pass.
 constexpr double near_enough = 0.97;
+// A shape's line bears its number as the limit of its miters, which round joins have none of.
+constexpr int first_miter = 100;
 
 constexpr const char* plain_strokes =
     "*{filter:none !important;mask:none !important;clip-path:none !important;"
-    "fill:none !important;stroke-linejoin:round !important;stroke-linecap:round !important;"
+    "fill:none !important;opacity:1 !important;stroke-linejoin:round !important;"
     "stroke-dasharray:none !important;marker:none !important}\n";
-constexpr const char* no_width = "*{stroke-width:0.0001px !important}\n";
 
 bool parsed(pugi::xml_document& tree, const std::string& svg) {
   return static_cast<bool>(tree.load_buffer(
@@ -45,6 +49,53 @@ std::vector<pugi::xml_node> drawn_shapes(const pugi::xml_node& root) {
   };
   walk(walk, root);
   return shapes;
+}
+
+// A declaration that wins.
+void add_style(pugi::xml_node shape, const std::string& declaration) {
+  pugi::xml_attribute style = shape.attribute("style");
+  if (!style) style = shape.append_attribute("style");
+  std::string css = style.value();
+  if (!css.empty() && css.back() != ';') css += ';';
+  style.set_value((css + declaration + " !important").c_str());
+}
+
+// A path to its first point and a step aside.
+void shorten(pugi::xml_node shape) {
+  pugi::xml_attribute path = shape.attribute("d");
+  const std::string_view d = trimmed(path.value());
+  if (d.empty() || (d.front() != 'M' && d.front() != 'm')) return;
+  const std::string_view numbers = "0123456789.,+- \t\n";
+  std::size_t end = 1;
+  int count = 0;
+  bool in_number = false;
+  // A pair of numbers, as they are usually written; else the path stays whole.
+  for (; end < d.size() && numbers.find(d[end]) != std::string_view::npos; ++end) {
+    const bool part = (d[end] >= '0' && d[end] <= '9') || d[end] == '.';
+    if (part && !in_number && ++count > 2) break;
+    in_number = part;
+  }
+  if (count < 2 || (end < d.size() && (d[end] == 'e' || d[end] == 'E'))) return;
+  // What stands between the numbers goes with the next.
+  while (end > 1 && std::string_view(",+- \t\n").find(d[end - 1]) != std::string_view::npos) --end;
+  path.set_value((std::string(d.substr(0, end)) + "h1").c_str());
+}
+
+// The document with room around it, so that what starts beyond its edge is drawn too.
+std::string amid_room(pugi::xml_node root, const FigureBox& view) {
+  const auto set = [&](const char* name, const std::string& value) {
+    pugi::xml_attribute attribute = root.attribute(name);
+    if (!attribute) attribute = root.append_attribute(name);
+    attribute.set_value(value.c_str());
+  };
+  const auto text = [](double value) { return format_number(value, 6); };
+  set("x", text(view.x)), set("y", text(view.y));
+  set("width", text(view.w)), set("height", text(view.h));
+  set("preserveAspectRatio", "none");
+  add_style(root, "overflow:visible");
+  return "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"" + text(view.x - view.w) + " " +
+         text(view.y - view.h) + " " + text(3 * view.w) + " " + text(3 * view.h) + "\">" +
+         to_text(root) + "</svg>";
 }
 
 // The least plain number that follows `stroke-width` in a text; nothing where one has a unit or
@@ -95,28 +146,28 @@ std::optional<LineWidths> line_widths(const std::string& svg, const FigureBox& v
   expand_all_uses(root, ids);
   LineWidths out;
   out.svg = to_text(root);
-  ids = ids_of(root);
   const std::vector<pugi::xml_node> shapes = drawn_shapes(root);
-  std::vector<std::string> names;
-  names.reserve(shapes.size());
-  // An id may be given twice; only its first bearer can be asked for.
-  for (pugi::xml_node shape : shapes) {
-    const auto known = ids.find(std::string_view(shape.attribute("id").value()));
-    if (known != ids.end() && known->second != shape) shape.remove_attribute("id");
-    names.push_back(id_for(shape, ids));
-  }
+  for (std::size_t i = 0; i < shapes.size(); ++i)
+    add_style(shapes[i], "stroke-miterlimit:" + std::to_string(first_miter + i));
+  // A width shows on the path's first point as well as on all of it.
+  for (const pugi::xml_node& shape : shapes) shorten(shape);
   std::string why;
-  const std::string named = to_text_without_size(root);
-  const auto drawn = Drawing::load(named, plain_strokes, why);
-  const auto bare = Drawing::load(named, std::string(plain_strokes) + no_width, why);
-  if (!drawn || !bare) return std::nullopt;
-  const double unit = std::max(view.w, view.h) / measured_side;
-  for (const std::string& name : names) {
-    const FigureBox line = drawn->cover(name, view, measured_side);
-    const FigureBox path = line.w > 0 ? bare->cover(name, view, measured_side) : line;
-    const double width = (line.w - path.w + line.h - path.h) / 2;
-    out.widths.push_back(width > 1 ? width * unit : 0);
-  }
+  const auto drawn = Drawing::load(amid_room(root, view), plain_strokes, why);
+  if (!drawn) return std::nullopt;
+  const double k = measured_side / (3 * std::max(view.w, view.h));
+  const auto page = drawn->pdf(3 * k * view.w, 3 * k * view.h);
+  if (!page) return std::nullopt;
+  out.widths.resize(shapes.size());
+  const Findings faults =
+      each_page_commands(*page, {}, [&](PageCommands&& commands, std::size_t, std::size_t) {
+        for (const FinishedStroke& stroke : commands.strokes) {
+          const double i = std::round(stroke.miter_limit) - first_miter;
+          if (i >= 0 && i < static_cast<double>(shapes.size()))
+            out.widths[static_cast<std::size_t>(i)] = stroke.width_pt / k;
+        }
+        return Findings{};
+      });
+  if (!faults.empty()) return std::nullopt;
   return out;
 }
 
@@ -129,13 +180,7 @@ std::optional<std::string> with_least_line(const LineWidths& lines, double least
   if (shapes.size() != lines.widths.size()) return std::nullopt;
   for (std::size_t i = 0; i < shapes.size(); ++i) {
     if (!thin(lines.widths[i])) continue;
-    pugi::xml_node shape = shapes[i];
-    pugi::xml_attribute style = shape.attribute("style");
-    if (!style) style = shape.append_attribute("style");
-    std::string css = style.value();
-    if (!css.empty() && css.back() != ';') css += ';';
-    css += "stroke-width:" + format_number(least / accumulated_scale(shape), 6) + " !important";
-    style.set_value(css.c_str());
+    add_style(shapes[i], "stroke-width:" + format_number(least / accumulated_scale(shapes[i]), 6));
   }
   return to_text(tree.document_element());
 }

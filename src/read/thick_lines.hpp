@@ -1,9 +1,8 @@
 // The widths of a figure's lines as they are drawn, and the same figure with
 // none thinner than a printer can show.
 //
-// Which width a shape's line has is asked of librsvg, so that any CSS, unit and
-// transform counts: half of it is what the line adds on each side to what holds
-// its path, once corners and ends are round.
+// Which width a shape's line has is read off a drawing by librsvg, so that any
+// CSS, unit and transform counts.
 #pragma once
 
 #include <optional>

@@ -117,15 +117,17 @@ TEST(Outline, What_a_clip_cuts_off_is_closed_along_the_cut) {
       "<clipPath id=\"c\"><rect x=\"20\" y=\"20\" width=\"40\" height=\"60\"/></clipPath>";
   const std::string shape = "x=\"10\" y=\"40\" width=\"80\" height=\"20\"";
   // Cut by its own clip, by that of a group, by both ways of writing it, moved or not.
-  for (const std::string& body :
-       {"<rect clip-path=\"url(#c)\" fill=\"#a33\" " + shape + "/>",
-        "<rect style=\"clip-path:url(#c);fill:#a33\" " + shape + "/>",
-        "<g clip-path=\"url(#c)\"><g><rect fill=\"#a33\" " + shape + "/></g></g>",
-        "<g clip-path=\"url(#c)\"><rect fill=\"#a33\" transform=\"translate(10 40)\" width=\"80\" "
-        "height=\"20\"/></g>",
-        std::string("<g transform=\"translate(5 5)\"><rect fill=\"#a33\" transform=\"translate(-5 "
-                    "-5)\" clip-path=\"url(#c)\" ") +
-            shape + "/></g>"}) {
+  for (const std::string& body : std::vector<std::string>{
+           "<rect clip-path=\"url(#c)\" fill=\"#a33\" " + shape + "/>",
+           "<rect style=\"clip-path:url(#c);fill:#a33\" " + shape + "/>",
+           "<g clip-path=\"url(#c)\"><g><rect fill=\"#a33\" " + shape + "/></g></g>",
+           "<g clip-path=\"url(#c)\"><rect fill=\"#a33\" transform=\"translate(10 40)\" "
+           "width=\"80\" "
+           "height=\"20\"/></g>",
+           std::string(
+               "<g transform=\"translate(5 5)\"><rect fill=\"#a33\" transform=\"translate(-5 "
+               "-5)\" clip-path=\"url(#c)\" ") +
+               shape + "/></g>"}) {
     const Drawn d = outline(clip + body);
     for (const double x : {20.5, 59.5}) EXPECT_EQ(d.at(x, 50), 'i') << x << " in " << body;
     for (const double y : {40.5, 59.5}) EXPECT_EQ(d.at(40, y), 'i') << y << " in " << body;

@@ -55,6 +55,20 @@ TEST(Thick_lines, Are_measured_as_transforms_symbols_and_view_boxes_draw_them) {
                 {1, 0.1});
 }
 
+TEST(Thick_lines, Are_measured_however_a_path_begins) {
+  for (const std::string d :
+       {"M20,20 60,0 90,40", "M20-5-3 8z", "M.5.5L9 9", "m 10 10 20 20 30-5", "M1e1 20L9 9",
+        "M 20\n20\tC60 0 90 40 50 60", "M-80 50H250", "M20 20L20 20"}) {
+    const auto lines = line_widths(
+        figure_of(
+            "<path d=\"" + d +
+            "\" stroke=\"#000\" fill=\"none\" stroke-width=\".3\" stroke-linecap=\"round\"/>"),
+        view);
+    ASSERT_TRUE(lines && lines->widths.size() == 1) << d;
+    EXPECT_NEAR(lines->widths[0], 0.3, 0.003) << d;
+  }
+}
+
 TEST(Thick_lines, Are_none_where_nothing_is_stroked) {
   expect_widths(
       "<path " + curve +
