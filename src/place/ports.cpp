@@ -24,6 +24,7 @@ Ports::Ports(const Rulebook& rules, std::vector<Placement>& placements)
       fair_(fair_gap(*rules.problem)),
       all_(placements),
       spots_(placements.size()),
+      hulls_(placements.size()),
       runs_(problem_.columns.size() + problem_.rows.size()),
       run_of_(placements.size()) {
   for (std::size_t c = 0; c < problem_.columns.size(); ++c)
@@ -37,6 +38,7 @@ Ports::Ports(const Rulebook& rules, std::vector<Placement>& placements)
         static_cast<std::size_t>(all_[i].column) + (column ? 0 : problem_.columns.size());
     runs_[run_of_[i]].members.push_back(i);
     spots_[i] = placed(problem_, all_[i], static_cast<int>(i));
+    hulls_[i] = united(spots_[i].leader, spots_[i].box);
   }
   for (Run& run : runs_)
     std::sort(run.members.begin(), run.members.end(), [&](std::size_t a, std::size_t b) {
@@ -65,9 +67,16 @@ Placement Ports::slid(std::size_t i, double by) const {
   return p;
 }
 
+PageBox Ports::around(const PageBox& hull) const {
+  const Rules& r = problem_.rules;
+  return hull.grown(std::max({r.label_gap, r.leader_gap, r.anchor_gap, leader_to_box}) +
+                    problem_.stub + 0.01);
+}
+
 void Ports::put(std::size_t i, const Placement& placement) {
   all_[i] = placement;
   spots_[i] = placed(problem_, placement, static_cast<int>(i));
+  hulls_[i] = united(spots_[i].leader, spots_[i].box);
 }
 
 bool Ports::spread() {
@@ -109,8 +118,9 @@ bool Ports::spread() {
 // Rules with all labels but the neighbours on its run, where those are now.
 bool Ports::stands_apart(std::size_t i, const Placement& at, const Placed& spot) const {
   if (!stands(rules_, at, static_cast<int>(i))) return false;
+  const PageBox near = around(united(spot.leader, spot.box));
   for (std::size_t j = 0; j < all_.size(); ++j) {
-    if (j == i) continue;
+    if (j == i || !overlap(near, hulls_[j])) continue;
     if (run_of_[j] != run_of_[i]) {
       if (!compatible(rules_, spot, spots_[j])) return false;
       continue;
@@ -231,7 +241,9 @@ int Ports::faults() const {
   int count = 0;
   for (std::size_t i = 0; i < all_.size(); ++i) {
     count += !stands(rules_, all_[i], static_cast<int>(i));
-    for (std::size_t j = 0; j < i; ++j) count += !compatible(rules_, spots_[i], spots_[j]);
+    const PageBox near = around(hulls_[i]);
+    for (std::size_t j = 0; j < i; ++j)
+      count += overlap(near, hulls_[j]) && !compatible(rules_, spots_[i], spots_[j]);
   }
   return count;
 }

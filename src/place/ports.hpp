@@ -44,6 +44,8 @@ class Ports {
   double length(std::size_t i) const;
   Placement slid(std::size_t i, double by) const;
   void put(std::size_t i, const Placement& placement);
+  // What can be in the way of a label that covers so much.
+  PageBox around(const PageBox& hull) const;
   bool stands_apart(std::size_t i, const Placement& at, const Placed& spot) const;
   bool improve_run(const Run& run, double step, bool leaders);
   bool propose(const Run& run, double step, bool leaders, const std::vector<bool>& held,
@@ -55,6 +57,7 @@ class Ports {
   double fair_;
   std::vector<Placement>& all_;
   std::vector<Placed> spots_;
+  std::vector<PageBox> hulls_;  // by label: all that it covers
   std::vector<Run> runs_;
   std::vector<std::size_t> run_of_;
 };
