@@ -60,6 +60,17 @@ double BothWays::rest_of(std::size_t line) const {
 void BothWays::thin(const RoutePrices& prices, double below) {
   ahead_.bound(prices);
   back_.bound(prices);
+  leave_below(below);
+}
+
+double BothWays::thin_beyond(const RoutePrices& prices, double more) {
+  const double bound = ahead_.bound(prices);
+  back_.bound(prices);
+  leave_below(bound + more);
+  return bound;
+}
+
+void BothWays::leave_below(double below) {
   for (std::size_t k = 0; k < model_.lines.size(); ++k) {
     RouteModel::Line& line = model_.lines[k];
     RouteModel::Line& back = back_model_.lines[model_.lines.size() - 1 - k];

@@ -20,6 +20,8 @@ class BothWays {
   void meets(std::vector<int>& times, int& lean) const { ahead_.meets(times, lean); }
   // Takes away the places of which no route by these prices costs less than `below`.
   void thin(const RoutePrices& prices, double below);
+  // The same for places of which no route is less than so much above the bound, which it returns.
+  double thin_beyond(const RoutePrices& prices, double more);
 
   const RouteModel& model() const { return model_; }
   const StrictRoute& ahead() const { return ahead_; }
@@ -29,6 +31,8 @@ class BothWays {
   void look_back(const RoutePrices& prices) { back_.bound(prices); }
 
  private:
+  void leave_below(double below);
+
   RouteModel model_, back_model_;
   Thresholds thresholds_, back_thresholds_;
   StrictRoute ahead_, back_;

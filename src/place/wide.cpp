@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "base/at.hpp"
+#include "place/both_ways.hpp"
 #include "place/route_model.hpp"
 #include "place/subgradient.hpp"
 
@@ -41,8 +42,33 @@ double regret_of(const RouteModel& model, const std::vector<double>& least, doub
                    1e-3 * sum / static_cast<double>(least.size())});
 }
 
+constexpr std::size_t most_in_view = 64;  // labels of which all places can be looked at
+
 double most_lean_of(const RouteModel& model) {
   return model.balance / static_cast<double>(model.group_of.size());
+}
+
+// Raises prices in turns, each on those places alone that routes come near by the prices it starts
+// with: where prices have moved far, others come near.
+void raise_in_turns(const RouteModel& open, const Thresholds& thresholds, RoutePrices& prices,
+                    const Ascent& how, double near) {
+  constexpr int turn = 20;
+  RoutePrices now = prices;
+  double best = -never, share = how.share;
+  for (int left = how.rounds;; left -= turn) {
+    BothWays routes(open, thresholds);
+    const double bound = left > 0 ? routes.thin_beyond(now, near) : routes.bound(now);
+    if (bound > best) {
+      best = bound;
+      prices = now;
+    } else {
+      near *= 2;
+      share *= 0.7;
+      now = prices;
+    }
+    if (left <= 0 || bound >= how.target) return;
+    raise(routes, now, {how.target, how.most_lean, std::min(left, turn), 8, share});
+  }
 }
 
 }  // namespace
@@ -58,8 +84,13 @@ RoutePrices likely_prices(const RouteModel& model, const Thresholds& thresholds,
     RouteModel open = model;
     close_dear(open, std::vector<double>(least.size(), more * regret));
     for (RouteModel::Line& line : open.lines) line.closed.clear();
-    StrictRoute route(open, thresholds);
-    raise(route, now, {cost, most_lean_of(model), many, 8, share});
+    const Ascent all{cost, most_lean_of(model), many, 8, share};
+    if (least.size() <= most_in_view) {
+      StrictRoute route(open, thresholds);
+      raise(route, now, all);
+    } else {
+      raise_in_turns(open, thresholds, now, all, 6 * regret);
+    }
     share = 0.5;
     many = rounds / 2;
   }
