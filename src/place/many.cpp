@@ -9,15 +9,22 @@
 namespace platewright::place {
 namespace {
 
-constexpr long moves = 400'000, patience = 10'000'000;
+// From such effort on all is tried that helps a little.
+constexpr long thorough = 500'000;
+constexpr long patience = 10'000'000;
 
 // Mends a draft that breaks few rules; what it costs then.
-double mended(const std::vector<Station>& stations, double fair, Draft& draft) {
+double mended(const std::vector<Station>& stations, double fair, Draft& draft,
+              const RoutePrices& prices, long nodes, long& work) {
+  const long moves = nodes < thorough ? 60'000 : 400'000;
   const auto faults = static_cast<std::size_t>(draft_faults(stations, draft));
   if (faults > draft.size() / 6) return never;
   improve(stations, fair, draft, moves);
-  const double cost = draft_cost(stations, fair, draft);
-  if (cost < broken || !untangle(stations, draft, patience_for(draft.size(), patience)))
+  double cost = draft_cost(stations, fair, draft);
+  if (cost < broken || mend_windows(stations, fair, draft, cost, prices, {10, 14, 18, 24},
+                                    std::max(2000L, nodes / 40), work))
+    return cost;
+  if (nodes < thorough || !untangle(stations, draft, patience_for(draft.size(), patience)))
     return cost;
   improve(stations, fair, draft, moves);
   return draft_cost(stations, fair, draft);
@@ -75,24 +82,38 @@ Proof improve_many(const std::vector<Station>& stations, double fair, const Draf
   const Thresholds thresholds(problem, model, steps, false);
   proof.prices = {least_of(model), 0};
   const int rounds = static_cast<int>(std::clamp(nodes / 5000, 4L, 40L));
+  const bool deep = nodes >= thorough;
   const long window = std::max(2000L, nodes / 10);
-  long work = nodes * static_cast<long>(problem.labels.size()) * 4;
+  const double worth = deep ? 0 : 1e-4;  // of the cost, for a window
+  long work = nodes * static_cast<long>(problem.labels.size()) * (deep ? 4 : 1);
   int part = rounds;
   using Sizes = std::vector<std::size_t>;
-  for (const auto& sizes : {Sizes{10, 18}, Sizes{28}}) {
+  for (const auto& sizes :
+       deep ? std::vector<Sizes>{{10, 18}, {28}} : std::vector<Sizes>{{10, 18}}) {
     proof.prices = likely_prices(model, thresholds, proof.prices, proof.cost, part);
     if (part == rounds) {
       const std::vector<Likely> likely =
           likely_places(model, thresholds, proof.prices, proof.cost, 3 + rounds / 4);
+      struct Start {
+        Draft draft;
+        double cost;
+      };
+      std::vector<Start> starts;
       for (Draft& other : likely_drafts(stations, fair, likely, draft)) {
-        double now = mended(stations, fair, other);
-        if (!(now < broken)) continue;
-        sweep_windows(stations, fair, other, now, proof.prices, {10}, window, work);
+        const double now = mended(stations, fair, other, proof.prices, nodes, work);
+        if (now < broken) starts.push_back({std::move(other), now});
+      }
+      std::stable_sort(starts.begin(), starts.end(),
+                       [](const Start& a, const Start& b) { return a.cost < b.cost; });
+      if (!deep && starts.size() > 1) starts.resize(1);
+      for (auto& [other, now] : starts) {
+        sweep_windows(stations, fair, other, now, proof.prices, {10}, window, work, worth);
         if (now < proof.cost) proof.draft = std::move(other), proof.cost = now;
       }
     }
     part = rounds / 2;
-    sweep_windows(stations, fair, proof.draft, proof.cost, proof.prices, sizes, window, work);
+    sweep_windows(stations, fair, proof.draft, proof.cost, proof.prices, sizes, window, work,
+                  worth);
   }
   proof.prices = likely_prices(model, thresholds, proof.prices, proof.cost, part);
   const WideBound wide = wide_bound(model, thresholds, proof.prices, proof.cost, part);

@@ -14,7 +14,7 @@ namespace {
 class Sweep {
  public:
   Sweep(const std::vector<Station>& stations, double fair, Draft& draft, double& cost,
-        const RoutePrices& prices)
+        const RoutePrices& prices, double worth)
       : stations_(stations),
         prices_(prices),
         rules_(*stations.front().rules),
@@ -22,6 +22,7 @@ class Sweep {
         fair_(fair),
         draft_(draft),
         cost_(cost),
+        worth_(worth),
         spots_(draft.size()),
         rank_(draft.size()),
         changed_(draft.size(), 0) {
@@ -49,6 +50,12 @@ class Sweep {
     return any;
   }
 
+  // Windows of so many labels around those that break a rule.
+  void mend(std::size_t size, long nodes, long& work) {
+    for (const int seed : in_order())
+      if (work > 0 && breaks_any(seed)) solve(around(seed, size), seed, nodes, work);
+  }
+
   // Each station's labels slide along it, all at once and in their order.
   bool slide() {
     bool any = false;
@@ -71,6 +78,13 @@ class Sweep {
   void place(std::size_t i) {
     const Station& s = stations_[at(draft_[i].station)];
     spots_[i] = placed(problem_, placement_of(s, draft_[i].choice), static_cast<int>(i));
+  }
+  bool breaks_any(int label) const {
+    const Seat& seat = draft_[at(label)];
+    if (choice_cost(stations_[at(seat.station)], seat.choice) == never) return true;
+    return std::any_of(spots_.begin(), spots_.end(), [&](const Placed& other) {
+      return other.label != label && !compatible(rules_, spots_[at(label)], other);
+    });
   }
   void line_up() {
     runs_.assign(stations_.size(), {});
@@ -148,7 +162,9 @@ class Sweep {
     RoutePrices prices;
     if (!prices_.label.empty())
       for (const int i : window.labels()) prices.label.push_back(prices_.label[at(i)]);
-    const Proof proof = prove(window.stations(), fair_, window.cost(), nodes, prices);
+    // A window that breaks rules has no cost yet.
+    const double least = window.cost() < broken ? window.cost() - worth_ * cost_ : never;
+    const Proof proof = prove(window.stations(), fair_, least, nodes, prices);
     work -= static_cast<long>(proof.work);
     if (!proof.better) return false;
     Draft trial = draft_;
@@ -177,6 +193,7 @@ class Sweep {
   double fair_;
   Draft& draft_;
   double& cost_;
+  double worth_;
   std::vector<Placed> spots_;
   std::vector<std::vector<int>> runs_;
   std::vector<std::size_t> rank_;
@@ -189,11 +206,11 @@ class Sweep {
 
 bool sweep_windows(const std::vector<Station>& stations, double fair, Draft& draft, double& cost,
                    const RoutePrices& prices, const std::vector<std::size_t>& sizes, long nodes,
-                   long& work) {
+                   long& work, double worth) {
   if (draft.empty()) return false;
   constexpr std::size_t most_turns = 8;
   constexpr double worth_a_turn = 1e-3;  // of the cost; else wider windows do more
-  Sweep sweep(stations, fair, draft, cost, prices);
+  Sweep sweep(stations, fair, draft, cost, prices, worth);
   const double before = cost;
   for (const std::size_t size : sizes)
     for (std::size_t turn = 0; turn < most_turns && work > 0; ++turn) {
@@ -202,6 +219,24 @@ bool sweep_windows(const std::vector<Station>& stations, double fair, Draft& dra
       if (!(swept || slid) || was - cost < worth_a_turn * cost) break;
     }
   return cost < before;
+}
+
+bool mend_windows(const std::vector<Station>& stations, double fair, Draft& draft, double& cost,
+                  const RoutePrices& prices, const std::vector<std::size_t>& sizes, long nodes,
+                  long& work) {
+  if (std::any_of(draft.begin(), draft.end(), [](const Seat& seat) { return seat.station < 0; }))
+    return false;
+  Sweep sweep(stations, fair, draft, cost, prices, 0);
+  for (const std::size_t size : sizes)
+    if (!(cost < broken)) {
+      sweep.mend(size, nodes, work);
+      // Elsewhere labels move, too, and make room.
+      if (!(cost < broken) && size == sizes.front()) {
+        sweep.sweep(size, 0, nodes, work);
+        sweep.mend(size, nodes, work);
+      }
+    }
+  return cost < broken;
 }
 
 }  // namespace platewright::place

@@ -12,9 +12,16 @@ namespace platewright::place {
 // `draft` keeps every rule and costs `cost`; both become what was found. `prices`: of labels, of a
 // bound on them all; may be empty. `sizes`: labels set free in each window, sweep by sweep.
 // `nodes`: see Effort; so much for each window. `work`: see Proof; for all windows together,
-// what is left of it. True when it got better.
+// what is left of it. `worth`: less than this share of the cost no window need save. True when it
+// got better.
 bool sweep_windows(const std::vector<Station>& stations, double fair, Draft& draft, double& cost,
                    const RoutePrices& prices, const std::vector<std::size_t>& sizes, long nodes,
-                   long& work);
+                   long& work, double worth = 0);
+
+// Windows around the labels of a draft that break rules, wider ones where they do not help;
+// `cost` counts `broken` for each fault, before and after. True when every rule is kept.
+bool mend_windows(const std::vector<Station>& stations, double fair, Draft& draft, double& cost,
+                  const RoutePrices& prices, const std::vector<std::size_t>& sizes, long nodes,
+                  long& work);
 
 }  // namespace platewright::place
