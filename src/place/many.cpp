@@ -85,7 +85,8 @@ Proof improve_many(const std::vector<Station>& stations, double fair, const Draf
   const bool deep = nodes >= thorough;
   const long window = std::max(2000L, nodes / 10);
   const double worth = deep ? 0 : 1e-4;  // of the cost, for a window
-  long work = nodes * static_cast<long>(problem.labels.size()) * (deep ? 4 : 1);
+  long work = nodes * static_cast<long>(problem.labels.size()) * (deep ? 4 : 2);
+  long mending = work / 8;
   int part = rounds;
   using Sizes = std::vector<std::size_t>;
   for (const auto& sizes :
@@ -100,7 +101,7 @@ Proof improve_many(const std::vector<Station>& stations, double fair, const Draf
       };
       std::vector<Start> starts;
       for (Draft& other : likely_drafts(stations, fair, likely, draft)) {
-        const double now = mended(stations, fair, other, proof.prices, nodes, work);
+        const double now = mended(stations, fair, other, proof.prices, nodes, mending);
         if (now < broken) starts.push_back({std::move(other), now});
       }
       std::stable_sort(starts.begin(), starts.end(),
