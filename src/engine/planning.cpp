@@ -23,9 +23,9 @@ constexpr double step_factor = 0.9;  // from one type size to the next smaller o
 
 constexpr std::size_t soon_tried = 40;  // so many labels are tried twice rather than in vain
 
-// A page whose blanks stand beside the figure may show it so much smaller than the page lying
+// A page whose blanks stand beside the figure may show it this little smaller than the page lying
 // the other way, whose blanks stand in a list.
-constexpr double beside_scale = 0.9;
+constexpr double beside_scale = 0.97;
 
 // Fewer numbers first, then a figure with room, then the larger figure.
 bool better(const Made& a, const Made& b) {

@@ -5,10 +5,14 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <compare>
 #include <exception>
+#include <map>
+#include <optional>
 #include <qpdf/Pipeline.hh>
 #include <qpdf/QPDF.hh>
 #include <qpdf/QPDFPageDocumentHelper.hh>
+#include <tuple>
 
 #include "base/quote.hpp"
 
@@ -75,6 +79,47 @@ std::uint8_t level(double v) {
   return static_cast<std::uint8_t>(std::lround(255 * std::clamp(v, 0.0, 1.0)));
 }
 
+// What a form without text, images and leaders draws, where it was first met: a figure that a file
+// shows many times is read once.
+struct KnownForm {
+  Matrix matrix;          // of the form, on its page
+  double x = 0, top = 0;  // the page's left and top, points
+  std::size_t commands = 0;
+  std::vector<FinishedStroke> strokes;
+};
+struct FormKey {
+  QPDFObjGen form;
+  double line, miter;  // in force where it is drawn
+  int depth;
+  auto operator<=>(const FormKey& other) const {
+    return std::tuple(form.getObj(), form.getGen(), line, miter, depth) <=>
+           std::tuple(other.form.getObj(), other.form.getGen(), other.line, other.miter,
+                      other.depth);
+  }
+};
+struct KnownForms {
+  std::map<FormKey, KnownForm> forms;
+  std::size_t strokes = 0;
+};
+constexpr std::size_t most_known_strokes = 500'000;
+
+// The matrix that does what `to` does after undoing `from`; nothing where it turns or flattens.
+std::optional<Matrix> level_step(const Matrix& from, const Matrix& to) {
+  const double det = from[0] * from[3] - from[1] * from[2];
+  if (!(std::abs(det) > 1e-12)) return std::nullopt;
+  const Matrix undo{from[3] / det,
+                    -from[1] / det,
+                    -from[2] / det,
+                    from[0] / det,
+                    (from[2] * from[5] - from[3] * from[4]) / det,
+                    (from[1] * from[4] - from[0] * from[5]) / det};
+  const Matrix step = product(undo, to);
+  const double size = std::max(std::abs(step[0]), std::abs(step[3]));
+  if (!(size > 0) || std::max(std::abs(step[1]), std::abs(step[2])) > 1e-9 * size)
+    return std::nullopt;
+  return step;
+}
+
 // Reads the commands of a page or a form and notes what they draw.
 class Commands : public Object::ParserCallbacks {
  public:
@@ -86,9 +131,14 @@ class Commands : public Object::ParserCallbacks {
   };
 
   Commands(PageCommands& page, Object resources, const State& state, std::string label, int depth,
-           std::size_t& count)
-      : page_(page), resources_(resources), state_(state), label_(std::move(label)), depth_(depth),
-        count_(count) {}
+           std::size_t& count, KnownForms& known)
+      : page_(page),
+        resources_(resources),
+        state_(state),
+        label_(std::move(label)),
+        depth_(depth),
+        count_(count),
+        known_(known) {}
 
   void handleObject(Object object, size_t, size_t) override {
     if (!object.isOperator()) {
@@ -277,9 +327,59 @@ class Commands : public Object::ParserCallbacks {
     Object own = keys.getKey("/Resources");
     State state = state_;
     state.matrix = product(matrix_of(keys.getKey("/Matrix")), state_.matrix);
+    const FormKey key{one.getObjGen(), state.line, state.miter, depth_};
+    const bool leads = !marks_.empty() && marks_.back().is_leader;
+    if (const auto known = known_.forms.find(key);
+        known != known_.forms.end() && !leads && draw_known(known->second, state.matrix))
+      return;
+    const std::size_t commands = count_, strokes = page_.strokes.size();
+    const std::size_t others = page_.leaders.size() + page_.images.size() + page_.runs.size();
     Commands inside(page_, own.isDictionary() ? own : resources_, state,
-                    marks_.empty() ? label_ : marks_.back().label, depth_ + 1, count_);
+                    marks_.empty() ? label_ : marks_.back().label, depth_ + 1, count_, known_);
     one.parseAsContents(&inside);
+    if (leads || !own.isDictionary() || !one.isIndirect() || known_.forms.contains(key) ||
+        page_.leaders.size() + page_.images.size() + page_.runs.size() != others)
+      return;
+    const std::size_t drawn = page_.strokes.size() - strokes;
+    if (known_.strokes + drawn > most_known_strokes) return;
+    const auto begin = page_.strokes.begin() + static_cast<std::ptrdiff_t>(strokes);
+    const bool near = std::all_of(begin, page_.strokes.end(), [](const FinishedStroke& s) {
+      return std::abs(s.box.left()) < farthest / 10 && std::abs(s.box.right()) < farthest / 10 &&
+             std::abs(s.box.top()) < farthest / 10 && std::abs(s.box.bottom()) < farthest / 10;
+    });
+    if (!near) return;
+    known_.strokes += drawn;
+    known_.forms.emplace(key, KnownForm{state.matrix,
+                                        page_.x,
+                                        page_.y + page_.height,
+                                        count_ - commands,
+                                        {begin, page_.strokes.end()}});
+  }
+  // Draws a form that was read before as it comes out here; false where that can't be said.
+  bool draw_known(const KnownForm& form, const Matrix& matrix) {
+    const auto step = level_step(form.matrix, matrix);
+    if (!step) return false;
+    count_ += form.commands;
+    if (count_ > most_commands) throw TooMuch();
+    const double k = std::sqrt(std::abs((*step)[0] * (*step)[3]));
+    for (const FinishedStroke& stroke : form.strokes) {
+      const auto moved = [&](double x_mm, double y_mm) {
+        const PagePoint p =
+            through(*step, form.x + x_mm / mm_per_point, form.top - y_mm / mm_per_point);
+        const auto kept = [](double v) {
+          return v > -farthest ? std::min(v, farthest) : -farthest;
+        };
+        return PagePoint{kept((p.x - page_.x) * mm_per_point),
+                         kept((page_.y + page_.height - p.y) * mm_per_point)};
+      };
+      const PagePoint a = moved(stroke.box.left(), stroke.box.top()),
+                      b = moved(stroke.box.right(), stroke.box.bottom());
+      page_.strokes.push_back(
+          {stroke.width_pt * k,
+           {std::min(a.x, b.x), std::min(a.y, b.y), std::abs(a.x - b.x), std::abs(a.y - b.y)},
+           stroke.miter_limit});
+    }
+    return true;
   }
 
   PageCommands& page_;
@@ -288,6 +388,7 @@ class Commands : public Object::ParserCallbacks {
   std::string label_;  // that all of it belongs to
   int depth_;
   std::size_t& count_;
+  KnownForms& known_;
   std::vector<State> stack_;
   std::vector<Mark> marks_;
   std::size_t unseen_ = 0;  // marks too deep to be kept
@@ -315,6 +416,7 @@ Findings each_page_commands(
     std::string_view bytes, const std::string& path,
     const std::function<Findings(PageCommands&&, std::size_t, std::size_t)>& each) {
   std::size_t index = 0;
+  KnownForms known;
   try {
     QPDF pdf;
     pdf.setSuppressWarnings(true);
@@ -350,7 +452,7 @@ Findings each_page_commands(
         page.unit = unit.getNumericValue();
       for (const Object& stream : helper.getPageContents()) check_size(stream);
       std::size_t commands = 0;
-      Commands reader(page, helper.getAttribute("/Resources", false), {}, {}, 0, commands);
+      Commands reader(page, helper.getAttribute("/Resources", false), {}, {}, 0, commands, known);
       helper.parseContents(&reader);
       if (Findings findings = each(std::move(page), index, pages.size()); !findings.empty())
         return findings;

@@ -192,11 +192,12 @@ Result<Finished> finished_pdf(std::string_view bytes, const std::string& path,
         const Owned<PopplerPage> page(poppler_document_get_page(document.get(), number - 1));
         if (!page) return {error("pdf-unreadable", {path, number, 0}, "the page can't be read")};
         FinishedPage one = with_commands(from);
-        read_words(page.get(), one);
-        name_labels(one, from.runs);
+        // In this order poppler reads the page once: drawing it finds its text as well.
         if (!read_pixels(page.get(), one))
           return {error("pdf-large", {path, number, 0}, "the page is too large to look at",
                         "make it smaller than 10 m")};
+        read_words(page.get(), one);
+        name_labels(one, from.runs);
         if (each) each(one, index);
         out.pages.push_back(std::move(one));
         return {};
