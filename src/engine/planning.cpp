@@ -23,18 +23,17 @@ constexpr double step_factor = 0.9;  // from one type size to the next smaller o
 
 constexpr std::size_t soon_tried = 40;  // so many labels are tried twice rather than in vain
 
-// A page whose blanks stand beside the figure may show it this little smaller than the page lying
+// A page whose blanks stand beside the figure may show it so much smaller than the page lying
 // the other way, whose blanks stand in a list.
-constexpr double beside_scale = 0.97;
+constexpr double beside_scale = 0.9;
+
+double scale_of(const Made& made) { return made.plan.layout.figure_to_page.scale; }
 
 // Fewer numbers first, then a figure with room, then the larger figure.
 bool better(const Made& a, const Made& b) {
   if (a.numbers != b.numbers) return a.numbers < b.numbers;
   if (a.cramped != b.cramped) return b.cramped;
-  const auto shown = [](const Made& made) {
-    return made.plan.layout.figure_to_page.scale / (made.plan.blanks_beside ? beside_scale : 1);
-  };
-  return shown(a) > shown(b);
+  return scale_of(a) > scale_of(b);
 }
 
 // The findings of a plan that does not fit, with the smallest paper that does: tried, not guessed.
@@ -58,15 +57,23 @@ Findings naming_a_paper(Findings findings, const Paper& paper, Orientation orien
   return findings;
 }
 
+// The better way round, and the other one where its figure is a little smaller and has the blanks
+// beside it that this one lacks.
+struct Ways {
+  Made best;
+  std::optional<Made> with_blanks = {};
+};
+
 // Plans on the paper as asked, or on both ways round and keeps the better. `labels`: most
 // that any set has. `hope`: about how large the figure gets on a paper; null: nobody knows.
 // `may_hold_blanks`: whether blanks may fit beside a figure of a scale on a paper.
 template <class Hope, class MayHoldBlanks, class Make>
-Result<Made> better_way(const Loaded& loaded, std::size_t labels, Orientation orientation,
+Result<Ways> better_way(const Loaded& loaded, std::size_t labels, Orientation orientation,
                         const Hope& hope, const MayHoldBlanks& may_hold_blanks, const Make& make) {
   const Paper portrait = oriented(loaded.paper, Orientation::portrait);
   const Paper landscape = oriented(loaded.paper, Orientation::landscape);
   std::optional<Result<Made>> best;
+  std::optional<Made> with_blanks;
   if (orientation != Orientation::automatic ||
       std::abs(portrait.width.mm() - portrait.height.mm()) < 0.5) {
     best = make(oriented(loaded.paper, orientation), true);
@@ -91,7 +98,11 @@ Result<Made> better_way(const Loaded& loaded, std::size_t labels, Orientation or
       Result<Made> second = make(turned, false, known);
       Result<Made>& lying = upright ? second : first;
       best = upright ? std::move(first) : std::move(second);
-      if (lying.ok() && (!best->ok() || better(*lying, **best))) best = std::move(lying);
+      if (lying.ok() && (!best->ok() || better(*lying, **best))) std::swap(*best, lying);
+      if (best->ok() && lying.ok() && lying->numbers == 0 && !lying->cramped &&
+          lying->plan.blanks_beside && !(*best)->plan.blanks_beside &&
+          scale_of(*lying) >= beside_scale * scale_of(**best))
+        with_blanks = *std::move(lying);
     };
     // A page where all stand as text beats one with numbers, so those are not looked for yet.
     if (labels <= soon_tried) {
@@ -103,7 +114,7 @@ Result<Made> better_way(const Loaded& loaded, std::size_t labels, Orientation or
     if (!best || !best->ok() || (*best)->cramped) either(true);
   }
   if (!best->ok()) return naming_a_paper(best->findings(), loaded.paper, orientation, make);
-  return *std::move(best);
+  return Ways{**std::move(best), std::move(with_blanks)};
 }
 
 }  // namespace
@@ -198,16 +209,21 @@ auto plan(const Loaded& loaded, Placing placing, Orientation orientation,
   const auto may_hold_blanks = [&](const Paper& paper, double scale) {
     return planner(paper).may_hold_blanks(scale);
   };
-  auto best = better_way(loaded, labels, orientation, hope, may_hold_blanks,
+  auto ways = better_way(loaded, labels, orientation, hope, may_hold_blanks,
                          [&](const Paper& paper, bool numbers, double known_scale = 0) {
                            return ask(planner(paper), placing, numbers, known_scale);
                          });
-  if (!best.ok()) return best.findings();
-  const Planner& last = planner(best->plan.layout.paper);
-  return see(last,
-             last.finished(
-                 *best, place_effort(loaded, best->solved ? best->solved->joint.labels.size() : 0)),
-             members);
+  if (!ways.ok()) return ways.findings();
+  const auto finish = [&](const Made& made) {
+    return planner(made.plan.layout.paper)
+        .finished(made, place_effort(loaded, made.solved ? made.solved->joint.labels.size() : 0));
+  };
+  Made made = finish(ways->best);
+  // Calm leaders may have taken some of either figure's size.
+  if (ways->with_blanks)
+    if (Made other = finish(*ways->with_blanks); scale_of(other) >= beside_scale * scale_of(made))
+      made = std::move(other);
+  return see(planner(made.plan.layout.paper), made, members);
 }
 
 Result<Planned> own_plan(const Loaded& loaded, Placing placing, Orientation orientation,

@@ -22,7 +22,7 @@ namespace {
 // Lines are measured on a page so many points long; PDF allows 14,400.
 constexpr double measured_side = 10000;
 // Lines that much too thin pass.
-constexpr double near_enough = 0.97;
+constexpr double near_enough = 0.99;
 // A shape's line bears its number as the limit of its miters, which round joins have none of.
 constexpr int first_miter = 100;
 
