@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/at_once.hpp"
 #include "base/number.hpp"
 #include "base/quote.hpp"
 #include "read/region_points.hpp"
@@ -70,16 +71,24 @@ std::vector<Anchor> found_anchors(const std::vector<AnchorDeclaration>& declarat
   for (const MarkerPoint& marker : markers)
     anchors[marker.declaration].points.push_back({marker.at});
 
+  struct Seen {
+    std::vector<AnchorPoint> points;
+    FigureGrid text_room;
+  };
+  std::vector<Seen> seen(regions.size());
+  each_at_once(regions.size(), [&](std::size_t i) {
+    seen[i] = {region_points(masks[i], frame), text_room(masks[i], pixels, frame)};
+  });
   for (std::size_t i = 0; i < regions.size(); ++i) {
     Anchor& anchor = anchors[regions[i].declaration];
-    std::vector<AnchorPoint> points = region_points(masks[i], frame);
+    std::vector<AnchorPoint> points = std::move(seen[i].points);
     if (points.empty() && regions[i].measured) points.push_back({regions[i].region.box.centre()});
     if (points.empty()) continue;
     if (++drawn[regions[i].declaration] == 1) {
       anchor.points = std::move(points);
       anchor.box = regions[i].region.box;
       anchor.element_id = regions[i].region.id;
-      anchor.text_room = text_room(masks[i], pixels, frame);
+      anchor.text_room = std::move(seen[i].text_room);
     } else {
       // Drawn again by <use>: one label, a leader to each.
       anchor.text_room = {};

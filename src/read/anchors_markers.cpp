@@ -163,11 +163,11 @@ void collect(pugi::xml_node node, std::vector<pugi::xml_node>& markers) {
 
 }  // namespace
 
-std::optional<std::vector<MarkerPoint>> marker_points(SvgDocument& document, const FigureBox& view,
-                                                      std::string& why) {
+ProbedMarkers probed_markers(SvgDocument& document) {
+  ProbedMarkers probed;
   std::vector<pugi::xml_node> markers;
   collect(document.root(), markers);
-  if (markers.empty()) return std::vector<MarkerPoint>{};
+  if (markers.empty()) return probed;
 
   Changes changes;
   pugi::xml_node root = document.root();
@@ -189,16 +189,22 @@ std::optional<std::vector<MarkerPoint>> marker_points(SvgDocument& document, con
     each_element(marker, [&](pugi::xml_node node) { changes.show(node); });
     changes.added(probe_beside(way_to_origin(marker), "pw-probe-" + std::to_string(i)));
     changes.id(marker, "pw-marker-" + std::to_string(i));
+    probed.declarations.push_back(marker.attribute(origin_attribute).as_ullong());
   }
-  const std::string with_probes = to_text_without_size(root);
-  std::optional<Drawing> drawing = Drawing::load(with_probes, {}, why);
-  if (!drawing) return std::nullopt;
+  probed.svg = to_text_without_size(root);
+  return probed;
+}
+
+std::optional<std::vector<MarkerPoint>> marker_points(const ProbedMarkers& probed,
+                                                      const FigureBox& view, std::string& why) {
   std::vector<MarkerPoint> points;
-  for (std::size_t i = 0; i < markers.size(); ++i) {
-    const std::size_t declaration = markers[i].attribute(origin_attribute).as_ullong();
+  if (probed.declarations.empty()) return points;
+  const std::optional<Drawing> drawing = Drawing::load(probed.svg, {}, why);
+  if (!drawing) return std::nullopt;
+  for (std::size_t i = 0; i < probed.declarations.size(); ++i) {
     auto geometry = drawing->geometry("pw-marker-" + std::to_string(i), view);
     if (!geometry) geometry = drawing->geometry("pw-probe-" + std::to_string(i), view);
-    if (geometry) points.push_back({declaration, geometry->logical.centre()});
+    if (geometry) points.push_back({probed.declarations[i], geometry->logical.centre()});
   }
   return points;
 }

@@ -5,6 +5,7 @@
 #include <filesystem>
 #include <string>
 
+#include "base/at_once.hpp"
 #include "base/quote.hpp"
 #include "read/anchors_declared.hpp"
 #include "read/anchors_found.hpp"
@@ -124,6 +125,7 @@ std::string restyled_document(pugi::xml_node root, const IdMap& ids,
 
 struct Look {
   FigureGrid silhouette, detail;
+  std::vector<MarkerPoint> markers;
   std::vector<FigureBox> insets;
   std::vector<DrawnRegion> regions;
   std::vector<Mask> masks;
@@ -132,36 +134,57 @@ struct Look {
 
 // Leaves the tree fit for nothing else.
 std::optional<Look> look(pugi::xml_node root, const RasterFrame& frame, IdMap& ids,
-                         std::vector<DrawnRegion> regions, const std::vector<Inset>& insets,
-                         Findings& findings, std::string& why) {
+                         const ProbedMarkers& probed, std::vector<DrawnRegion> regions,
+                         const std::vector<Inset>& insets, Findings& findings, std::string& why) {
   note_shapes(root, regions, ids);
   const RestyledDocument document = [&](const std::vector<Restyled>& changes) {
     return restyled_document(root, ids, changes);
   };
   const std::string svg = regions.empty() ? to_text_without_size(root) : document({});
-  const std::optional<Drawing> drawing = Drawing::load(svg, {}, why);
-  if (!drawing) return std::nullopt;
   Look seen;
-  Pixels pixels;
-  if (!drawing->render(frame, {0, 0, frame.width, frame.height}, "", {}, pixels)) {
-    why = "it passes the limits of the drawing library";
-    return std::nullopt;
-  }
-  seen.silhouette = silhouette(pixels, frame);
-  seen.detail = detail(pixels, frame);
-  seen.insets = inset_boxes(insets, *drawing, frame.view, findings);
-  measure_regions(*drawing, frame.view, regions);
-  if (std::ranges::any_of(regions, [](const DrawnRegion& r) { return !r.measured; }))
-    // A hidden region has no geometry until it is shown.
-    if (const auto shown = Drawing::load(svg, "*{display:inline !important}", why))
-      measure_regions(*shown, frame.view, regions);
+  bool drawn = false, parts_drawn = false;
+  std::string why_not_parts;
   std::vector<Region> shapes;
-  shapes.reserve(regions.size());
-  for (const DrawnRegion& drawn : regions) shapes.push_back(drawn.region);
+  std::vector<RegionPaint> paints;
+  // librsvg lets a drawing be used by one thread at a time, so each has its own.
+  const auto draw_whole = [&] {
+    const std::optional<Drawing> drawing = Drawing::load(svg, {}, why);
+    if (!drawing) return;
+    Pixels pixels;
+    if (!drawing->render(frame, {0, 0, frame.width, frame.height}, "", {}, pixels)) {
+      why = "it passes the limits of the drawing library";
+      return;
+    }
+    seen.silhouette = silhouette(pixels, frame);
+    seen.detail = detail(pixels, frame);
+    seen.pixels = std::move(pixels);
+    drawn = true;
+  };
+  const auto draw_parts = [&] {
+    auto points = marker_points(probed, frame.view, why_not_parts);
+    if (!points) return;
+    seen.markers = std::move(*points);
+    const std::optional<Drawing> drawing = Drawing::load(svg, {}, why_not_parts);
+    if (!drawing) return;
+    seen.insets = inset_boxes(insets, *drawing, frame.view, findings);
+    measure_regions(*drawing, frame.view, regions);
+    if (std::ranges::any_of(regions, [](const DrawnRegion& r) { return !r.measured; })) {
+      // A hidden region has no geometry until it is shown.
+      std::string why_hidden;
+      if (const auto shown = Drawing::load(svg, "*{display:inline !important}", why_hidden))
+        measure_regions(*shown, frame.view, regions);
+    }
+    shapes.reserve(regions.size());
+    for (const DrawnRegion& region : regions) shapes.push_back(region.region);
+    if (!shapes.empty()) paints = region_paints(svg, *drawing, frame, shapes);
+    parts_drawn = true;
+  };
+  at_once(draw_whole, draw_parts);
+  if (drawn && !parts_drawn) why = why_not_parts;
+  if (!drawn || !parts_drawn) return std::nullopt;
   if (!shapes.empty())
-    seen.masks = visible_masks(document, *drawing, frame, pixels, std::move(shapes));
+    seen.masks = visible_masks(document, svg.size(), frame, seen.pixels, shapes, std::move(paints));
   seen.regions = std::move(regions);
-  seen.pixels = std::move(pixels);
   return seen;
 }
 
@@ -204,11 +227,7 @@ Result<Figure> figure(std::string_view bytes, const std::string& path,
   ids = ids_of(document.root());
 
   std::string why;
-  const auto markers = marker_points(document, *view, why);
-  if (!markers) {
-    findings.push_back(refused(path, why));
-    return findings;
-  }
+  const ProbedMarkers probed = probed_markers(document);
   remove_markers(document.root());
   ids = ids_of(document.root());
   std::vector<DrawnRegion> regions = drawn_regions(document.root(), ids);
@@ -225,7 +244,7 @@ Result<Figure> figure(std::string_view bytes, const std::string& path,
 
   const RasterFrame frame = raster_frame(*view, look_side);
   std::optional<Look> seen =
-      look(document.root(), frame, ids, std::move(regions), insets, findings, why);
+      look(document.root(), frame, ids, probed, std::move(regions), insets, findings, why);
   if (!seen) {
     findings.push_back(refused(path, why));
     return findings;
@@ -239,8 +258,8 @@ Result<Figure> figure(std::string_view bytes, const std::string& path,
                              "the figure paints nothing within its viewBox",
                              "check the viewBox, and that layers are shown"));
   figure.hidden = std::move(hidden);
-  figure.anchors =
-      found_anchors(declarations, *markers, seen->regions, seen->masks, seen->pixels, frame, findings);
+  figure.anchors = found_anchors(declarations, seen->markers, seen->regions, seen->masks,
+                                 seen->pixels, frame, findings);
   if (has_error(findings)) return findings;
   return {std::move(figure), std::move(findings)};
 }

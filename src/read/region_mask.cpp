@@ -5,8 +5,11 @@
 #include <cmath>
 #include <cstdlib>
 #include <span>
+#include <tuple>
 #include <utility>
 
+#include "base/at.hpp"
+#include "base/at_once.hpp"
 #include "read/region_pixels.hpp"
 
 namespace platewright::read {
@@ -27,11 +30,8 @@ constexpr std::array<Dye, 6> palette = {{{"#f0f", 0xffff00ff},
                                          {"#0ff", 0xff00ffff},
                                          {"#f00", 0xffff0000}}};
 
-// What a region paints by itself.
-struct Paint {
-  Mask mask;
-  std::array<bool, palette.size()> has_colour{};  // too much of it to be told from it
-};
+using Paint = RegionPaint;
+static_assert(std::tuple_size_v<decltype(Paint::has_colour)> == palette.size());
 
 Paint paint_of(const Drawing& drawing, const RasterFrame& frame, const Region& region) {
   const PixelBox window = frame.pixels(region.box, 2);
@@ -146,41 +146,86 @@ bool other_is_nearer(std::span<const Class> groups, std::size_t k, std::size_t a
   return false;
 }
 
-// Draws one picture with the regions of up to six classes recoloured, and fills
-// in where they show.
-void see(const RestyledDocument& document, const RasterFrame& frame, const Pixels& whole,
-         const std::vector<Region>& regions, const std::vector<Paint>& paints,
-         std::span<const Class> groups, std::vector<Mask>& masks) {
-  std::vector<Restyled> changes;
-  std::vector<PixelBox> places;
-  for (std::size_t k = 0; k < groups.size(); ++k)
-    for (const std::size_t i : groups[k].members) {
-      recolour(regions[i], palette[k].name, changes);
-      places.push_back(paints[i].mask.window);
-    }
-  if (places.empty()) return;
-  std::string why;
-  const auto recoloured = Drawing::load(document(changes), {}, why);
-  if (!recoloured) return;
-  Pixels picture;
-  recoloured->render(frame, {0, 0, frame.width, frame.height}, "", places, picture);
+// One picture with the regions of up to six classes recoloured.
+struct Recoloured {
+  std::span<const Class> groups;
+  std::string svg;
+};
 
+Recoloured recoloured(const RestyledDocument& document, const std::vector<Region>& regions,
+                      std::span<const Class> groups) {
+  std::vector<Restyled> changes;
+  for (std::size_t k = 0; k < groups.size(); ++k)
+    for (const std::size_t i : groups[k].members) recolour(regions[i], palette[k].name, changes);
+  return {groups, changes.empty() ? std::string() : document(changes)};
+}
+
+// Pixel rows from `top` to below `bottom` of some places.
+std::vector<PixelBox> band_of(const std::vector<PixelBox>& places, int top, int bottom) {
+  std::vector<PixelBox> in_band;
+  for (const PixelBox& box : places) {
+    const int from = std::max(box.y, top), to = std::min(box.y + box.h, bottom);
+    if (from < to) in_band.push_back({box.x, from, box.w, to - from});
+  }
+  return in_band;
+}
+
+// Draws it and fills in where the regions show.
+void see(const Recoloured& picture, const RasterFrame& frame, const Pixels& whole,
+         const std::vector<Paint>& paints, std::vector<Mask>& masks) {
+  if (picture.svg.empty()) return;
+  const std::span<const Class> groups = picture.groups;
+  std::vector<PixelBox> places;
+  std::vector<std::pair<std::size_t, std::size_t>> members;  // class, region
   for (std::size_t k = 0; k < groups.size(); ++k)
     for (const std::size_t i : groups[k].members) {
-      Mask seen = paints[i].mask;
-      const PixelBox& w = seen.window;
-      for (int y = 0; y < w.h; ++y)
-        for (int x = 0; x < w.w; ++x) {
-          std::uint8_t& inside = seen.inside[static_cast<std::size_t>(y * w.w + x)];
-          if (!inside) continue;
-          const std::size_t at = place(frame, w.x + x, w.y + y);
-          const std::uint32_t pixel = picture.argb[at];
-          if (!differs(whole.argb[at], pixel) ||
-              (groups.size() > 1 && other_is_nearer(groups, k, at, pixel)))
-            inside = 0;
-        }
-      masks[i] = trimmed_to_content(seen);
+      places.push_back(paints[i].mask.window);
+      members.emplace_back(k, i);
     }
+  // Half of the places each, so that two can draw.
+  std::size_t area = 0;
+  for (const PixelBox& box : places) area += at(box.w * box.h);
+  int middle = 0;
+  for (std::size_t above = 0; middle < frame.height && above * 2 < area; ++middle)
+    for (const PixelBox& box : places)
+      above += box.y <= middle && middle < box.y + box.h ? at(box.w) : 0;
+  struct Band {
+    std::vector<PixelBox> places;
+    Pixels pixels;
+    bool drawn = true;
+  };
+  std::array<Band, 2> bands;
+  bands[0].places = band_of(places, 0, middle);
+  bands[1].places = band_of(places, middle, frame.height);
+  each_at_once(bands.size(), [&](std::size_t b) {
+    Band& band = bands[b];
+    if (band.places.empty()) return;
+    std::string why;
+    const auto drawing = Drawing::load(picture.svg, {}, why);
+    band.drawn = drawing.has_value();
+    if (drawing)
+      drawing->render(frame, {0, 0, frame.width, frame.height}, "", band.places, band.pixels);
+  });
+  if (!bands[0].drawn || !bands[1].drawn) return;
+
+  each_at_once(members.size(), [&](std::size_t m) {
+    const auto [k, i] = members[m];
+    Mask seen = paints[i].mask;
+    const PixelBox& w = seen.window;
+    for (int y = 0; y < w.h; ++y) {
+      const std::vector<std::uint32_t>& drawn = bands[w.y + y < middle ? 0 : 1].pixels.argb;
+      for (int x = 0; x < w.w; ++x) {
+        std::uint8_t& inside = seen.inside[at(y * w.w + x)];
+        if (!inside) continue;
+        const std::size_t pixel_at = place(frame, w.x + x, w.y + y);
+        const std::uint32_t pixel = drawn[pixel_at];
+        if (!differs(whole.argb[pixel_at], pixel) ||
+            (groups.size() > 1 && other_is_nearer(groups, k, pixel_at, pixel)))
+          inside = 0;
+      }
+    }
+    masks[i] = trimmed_to_content(seen);
+  });
 }
 
 // A region that is little more than its parts is to be seen where they are.
@@ -235,27 +280,32 @@ std::string flip_filters() {
          rest;
 }
 
-std::vector<Mask> visible_masks(const RestyledDocument& document, const Drawing& drawing,
-                                const RasterFrame& frame, const Pixels& whole,
-                                std::vector<Region> regions) {
-  const std::string svg = document({});
+std::vector<RegionPaint> region_paints(const std::string& svg, const Drawing& drawing,
+                                       const RasterFrame& frame, std::vector<Region>& regions) {
   ask_fill(svg, frame.view, regions);
   std::vector<Paint> paints;
   paints.reserve(regions.size());
   for (const Region& region : regions) paints.push_back(paint_of(drawing, frame, region));
+  return paints;
+}
 
+std::vector<Mask> visible_masks(const RestyledDocument& document, std::size_t bytes,
+                                const RasterFrame& frame, const Pixels& whole,
+                                const std::vector<Region>& regions,
+                                std::vector<RegionPaint> paints) {
   std::vector<Mask> masks(regions.size());
   std::vector<std::size_t> plain, others;
   for (std::size_t i = 0; i < regions.size(); ++i) (regions[i].plain ? plain : others).push_back(i);
   // A very heavy figure gets fewer pictures; the regions left over count as if
   // nothing lay above them.
   const std::size_t most =
-      std::clamp<std::size_t>(20'000'000 / std::max<std::size_t>(svg.size(), 1), 2, 8);
+      std::clamp<std::size_t>(20'000'000 / std::max<std::size_t>(bytes, 1), 2, 8);
   std::vector<bool> drawn(regions.size());
-  const auto look_at = [&](const std::vector<Class>& groups, std::size_t at_once) {
-    for (std::size_t first = 0; first < groups.size(); first += at_once)
-      see(document, frame, whole, regions, paints,
-          std::span(groups).subspan(first, std::min(at_once, groups.size() - first)), masks);
+  const auto look_at = [&](const std::vector<Class>& groups, std::size_t at_a_time) {
+    for (std::size_t first = 0; first < groups.size(); first += at_a_time)
+      see(recoloured(document, regions,
+                     std::span(groups).subspan(first, std::min(at_a_time, groups.size() - first))),
+          frame, whole, paints, masks);
     for (const Class& group : groups)
       for (const std::size_t i : group.members) drawn[i] = true;
   };

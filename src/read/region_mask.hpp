@@ -1,6 +1,8 @@
 // Which pixels of the raster belong to a region.
 #pragma once
 
+#include <array>
+#include <cstddef>
 #include <cstdint>
 #include <functional>
 #include <string>
@@ -26,6 +28,12 @@ struct Region {
   std::vector<int> within;  // indices of the regions that hold this one as a part
 };
 
+// What a region paints by itself.
+struct RegionPaint {
+  Mask mask;
+  std::array<bool, 6> has_colour{};  // so much of a colour that it can't be told by it
+};
+
 // An element and what is put at the end of its style attribute, where it wins
 // over all else.
 struct Restyled {
@@ -47,10 +55,17 @@ using RestyledDocument = std::function<std::string(const std::vector<Restyled>&)
 // paint meets have different colours; where six are not enough, there are more
 // pictures. What holds an image or a <use> is recoloured by a filter, which is
 // slower.
-// `drawing` and `whole` are the document without changes, loaded and drawn.
-std::vector<Mask> visible_masks(const RestyledDocument& document, const Drawing& drawing,
+// `paints` are of the same regions, `whole` is the document without changes, drawn; `bytes` is
+// its length.
+std::vector<Mask> visible_masks(const RestyledDocument& document, std::size_t bytes,
                                 const RasterFrame& frame, const Pixels& whole,
-                                std::vector<Region> regions);
+                                const std::vector<Region>& regions,
+                                std::vector<RegionPaint> paints);
+
+// What each region paints by itself; finds out which shapes have a fill. `svg` is the document
+// without changes, `drawing` the same, loaded.
+std::vector<RegionPaint> region_paints(const std::string& svg, const Drawing& drawing,
+                                       const RasterFrame& frame, std::vector<Region>& regions);
 
 std::string flip_filters();
 
