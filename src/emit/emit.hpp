@@ -28,6 +28,15 @@ struct ArtSource {
 using KeepArt = std::function<Result<std::string>(
     const std::string& from, const std::function<Result<std::string>()>& draw)>;
 
+// Drawing the painted figure for a PDF whose pages show it at most at `scale` mm a figure unit:
+// as KeepArt's two arguments, so that it may be done before there is a page. `source` must outlive
+// it.
+struct DrawnAhead {
+  std::string from;
+  std::function<Result<std::string>()> draw;
+};
+DrawnAhead painted_ahead(const ArtSource& source, double scale);
+
 struct EmitContext {
   const text::Typesetter* typesetter = nullptr;
   ArtSource art;

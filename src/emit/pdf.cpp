@@ -3,6 +3,7 @@
 
 #include <qpdf/QPDF.hh>
 
+#include "emit/art.hpp"
 #include "emit/check.hpp"
 #include "emit/pdf_parts.hpp"
 
@@ -48,6 +49,15 @@ Result<std::string> pdf(const compose::Document& document, const EmitContext& co
   const Result<std::string> drawn = drawn_pdf(document, context, arts, marks);
   if (!drawn) return drawn.findings();
   return finished_pdf(*drawn, arts, art_pdfs, marks, document, context);
+}
+
+DrawnAhead painted_ahead(const ArtSource& source, double scale) {
+  SharedArt art;
+  art.item.transform.scale = scale;
+  art.svg = &source.figure->svg;
+  art.box = extent_of(*source.figure);
+  lay_out(art, scale * points_per_mm, source);
+  return {drawn_from(art, source), [art, &source] { return art_pdf(art, source); }};
 }
 
 std::string library_versions() {

@@ -55,24 +55,24 @@ std::vector<SharedArt> shared_art(const compose::Document& document, const ArtSo
     arts.push_back({item, svg, extent_of(*source.figure), 1, 1, 1});
     scales.push_back(scale);
   }
-  for (std::size_t i = 0; i < arts.size(); ++i) {
-    SharedArt& art = arts[i];
-    double scale = scales[i];
-    if (needs_pixels(*art.svg))
-      scale = std::min(scale * filter_dpi / 72,
-                       std::max(scale, std::sqrt(most_filter_pixels / (art.box.w * art.box.h))));
-    scale = std::min(scale, longest_side / std::max(art.box.w, art.box.h));
-    art.points_per_unit = scale;
-    const FigureBox& view = source.figure->view_box;
-    const double right = art.box.right(), bottom = art.box.bottom();
-    art.box.x = view.x - on_coordinate_step((view.x - art.box.x) * scale) / scale;
-    art.box.y = view.y - on_coordinate_step((view.y - art.box.y) * scale) / scale;
-    art.box.w = right - art.box.x;
-    art.box.h = bottom - art.box.y;
-    art.columns = std::max(3, static_cast<int>(std::ceil(art.box.w * scale)));
-    art.rows = std::max(3, static_cast<int>(std::ceil(art.box.h * scale)));
-  }
+  for (std::size_t i = 0; i < arts.size(); ++i) lay_out(arts[i], scales[i], source);
   return arts;
+}
+
+void lay_out(SharedArt& art, double scale, const ArtSource& source) {
+  if (needs_pixels(*art.svg))
+    scale = std::min(scale * filter_dpi / 72,
+                     std::max(scale, std::sqrt(most_filter_pixels / (art.box.w * art.box.h))));
+  scale = std::min(scale, longest_side / std::max(art.box.w, art.box.h));
+  art.points_per_unit = scale;
+  const FigureBox& view = source.figure->view_box;
+  const double right = art.box.right(), bottom = art.box.bottom();
+  art.box.x = view.x - on_coordinate_step((view.x - art.box.x) * scale) / scale;
+  art.box.y = view.y - on_coordinate_step((view.y - art.box.y) * scale) / scale;
+  art.box.w = right - art.box.x;
+  art.box.h = bottom - art.box.y;
+  art.columns = std::max(3, static_cast<int>(std::ceil(art.box.w * scale)));
+  art.rows = std::max(3, static_cast<int>(std::ceil(art.box.h * scale)));
 }
 
 double on_coordinate_step(double points) { return std::round(points * 256) / 256; }

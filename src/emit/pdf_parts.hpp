@@ -34,6 +34,8 @@ inline constexpr double filter_dpi = 300;
 // Every distinct art in drawing order; findings `art-missing` in `findings`.
 std::vector<SharedArt> shared_art(const compose::Document& document, const ArtSource& source,
                                   Findings& findings);
+// Size and steps of one at its largest scale, points to the figure unit.
+void lay_out(SharedArt& art, double scale, const ArtSource& source);
 std::optional<std::size_t> find_art(const std::vector<SharedArt>& arts,
                                     const compose::FigureItem& item, const ArtSource& source);
 

@@ -98,6 +98,12 @@ Result<std::shared_ptr<const Loaded>> load_to_compose(const SheetRequest& reques
                                                      const Environment& environment,
                                                      const text::Typesetter& typesetter,
                                                      const Keeping* keeping) {
+  return ready_to_compose(request, load(request, environment, keeping), typesetter);
+}
+
+Result<std::shared_ptr<const Loaded>> ready_to_compose(const SheetRequest& request,
+                                                       Result<Loaded> loaded_result,
+                                                       const text::Typesetter& typesetter) {
   Findings findings;
   if (request.kinds.empty())
     findings.push_back(error("kind-missing", {"--kind", 0, 0}, "no kind of sheet is asked for",
@@ -114,7 +120,6 @@ Result<std::shared_ptr<const Loaded>> load_to_compose(const SheetRequest& reques
     findings.push_back(error("terms-missing", {"--terms", 0, 0},
                              "these sheets need a table of terms",
                              "make one with: platewright anchors FIGURE --starter FILE"));
-  auto loaded_result = load(request, environment, keeping);
   findings.insert(findings.end(), loaded_result.findings().begin(),
                   loaded_result.findings().end());
   if (has_error(findings)) return findings;

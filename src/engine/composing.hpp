@@ -39,6 +39,10 @@ std::optional<text::StrokeFont> stroke_font(const Environment& environment);
 
 // Everything that the request's sheets need; all faults of the request and of
 // its files at once, those of type (`face-missing`, `glyph-missing`) included.
+// `loaded`: by `load`.
+Result<std::shared_ptr<const Loaded>> ready_to_compose(const SheetRequest& request,
+                                                       Result<Loaded> loaded,
+                                                       const text::Typesetter& typesetter);
 Result<std::shared_ptr<const Loaded>> load_to_compose(const SheetRequest& request,
                                                      const Environment& environment,
                                                      const text::Typesetter& typesetter,

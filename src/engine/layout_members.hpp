@@ -167,10 +167,17 @@ struct Members<place::Placement> {
   }
 };
 template <>
+struct Members<place::Start> {
+  static void of(Like<place::Start> auto& value, auto&& visit) {
+    auto& [placements, step, settled, spare] = value;
+    visit(placements, step, settled, spare);
+  }
+};
+template <>
 struct Members<place::Solution> {
   static void of(Like<place::Solution> auto& value, auto&& visit) {
-    auto& [placements, certificate] = value;
-    visit(placements, certificate);
+    auto& [placements, certificate, on_grid] = value;
+    visit(placements, certificate, on_grid);
   }
 };
 template <>

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/at_once.hpp"
 #include "engine/exact.hpp"
 #include "engine/layout_members.hpp"
 #include "engine/part_key.hpp"
@@ -23,41 +24,66 @@ bool answers(const place::Fit& fit, const place::FitRequest& request) {
                     });
 }
 
+bool same(const place::Fit& a, const place::Fit& b) {
+  const auto &x = a.solution.certificate, &y = b.solution.certificate;
+  return a.figure_to_page.scale == b.figure_to_page.scale && x.cost == y.cost && x.bound == y.bound;
+}
+
 void search_in_earnest(place::Fit& fit, const place::Effort& effort) {
   if (effort.nodes <= 0) return;
-  auto answer = place::solve_from(fit.problem, effort, fit.solution.placements, fit.reckoned);
+  auto answer = place::solve_from(fit.problem, effort, fit.solution, fit.reckoned);
   if (const auto* found = std::get_if<place::Solution>(&answer);
       found != nullptr &&
       found->certificate.polished_cost <= fit.solution.certificate.polished_cost + 1e-9)
     fit.solution = *found;
 }
 
-bool same(const place::Fit& a, const place::Fit& b) {
-  const auto &x = a.solution.certificate, &y = b.solution.certificate;
-  return a.figure_to_page.scale == b.figure_to_page.scale && x.cost == y.cost && x.bound == y.bound;
-}
-
 }  // namespace
 
-// Where nothing is proven, sizes are compared at a glance before the one search in earnest;
-// else with less of a proof than the size that is taken in the end gets.
-place::Fit settled(const place::FitRequest& request, place::Fit fit, const place::Effort& effort) {
-  if (effort.for_proof() <= 0) {
-    fit = place::calmed(request, std::move(fit),
-                        {std::min(effort.nodes, glance), 0, effort.off_grid});
-    search_in_earnest(fit, effort);
-    return fit;
-  }
-  search_in_earnest(fit, effort);
-  place::Fit calm =
-      place::calmed(request, fit, {effort.nodes, effort.for_proof() / 4, effort.off_grid});
-  if (same(calm, fit) || calm.solution.certificate.status == SolveStatus::optimal) return calm;
+// Sizes are compared at a glance, and the one that is taken is searched in earnest. Where that is
+// a proof, the figure's own size is searched so, too, since the least cost may be calm there when
+// what was found at a glance is not.
+place::Fit settled(const place::FitRequest& request, place::Fit fit, const place::Effort& effort,
+                   const std::function<void(double)>& sized) {
+  const place::Effort brief{std::min(effort.nodes, glance), 0, effort.off_grid};
   const auto unrest = [&](const place::Fit& page) {
     return place::unrest(place::metrics(page.problem, page.solution), request.calm);
   };
-  place::Fit searched = calm;
-  search_in_earnest(searched, effort);
-  return unrest(searched) <= unrest(calm) + 1e-9 ? searched : calm;
+  if (effort.for_proof() <= 0) {
+    fit = place::calmed(request, std::move(fit), brief);
+    if (sized) sized(fit.figure_to_page.scale);
+    search_in_earnest(fit, effort);
+    return fit;
+  }
+  const auto searched = [&](const place::Fit& page) {
+    place::Fit proven = page;
+    search_in_earnest(proven, effort);
+    return unrest(proven) <= unrest(page) + 1e-9 ? proven : page;
+  };
+  const double scale = fit.figure_to_page.scale;
+  place::Fit whole = fit;
+  if (unrest(fit) <= 0) {
+    if (sized) sized(scale);
+    return searched(fit);
+  }
+  std::optional<place::Fit> smaller;
+  at_once([&] { whole = searched(fit); },
+          [&] {
+            place::Fit calm = place::calmed(request, fit, brief);
+            if (!same(calm, fit)) smaller = searched(calm);
+          });
+  const auto loss = [&](const place::Fit& page) {
+    return place::unease(unrest(page), page.figure_to_page.scale / scale);
+  };
+  if (smaller && loss(*smaller) < loss(whole)) whole = *std::move(smaller);
+  // What only a proof finds to be calm.
+  if (unrest(whole) > 0) {
+    place::Fit calm =
+        place::calmed(request, whole, {effort.nodes, effort.for_proof() / 4, effort.off_grid});
+    if (!same(calm, whole)) whole = searched(calm);
+  }
+  if (sized) sized(whole.figure_to_page.scale);
+  return whole;
 }
 
 std::string fit_key(const place::FitRequest& request, const place::Effort& effort) {

@@ -4,6 +4,7 @@
 #pragma once
 
 #include <array>
+#include <functional>
 #include <mutex>
 #include <optional>
 #include <string>
@@ -22,7 +23,9 @@ using Placed = std::variant<place::Fit, place::Infeasible>;
 
 // The same fit with its placement proven, or bettered, as far as the effort goes, and its
 // figure smaller where only that makes the page calm.
-place::Fit settled(const place::FitRequest& request, place::Fit fit, const place::Effort& effort);
+// `sized` is told that size, mm a unit, as soon as it is known; may be empty.
+place::Fit settled(const place::FitRequest& request, place::Fit fit, const place::Effort& effort,
+                   const std::function<void(double)>& sized = {});
 
 // May be used by several threads at once: what two ask at the same time is solved once.
 class LayoutStore {

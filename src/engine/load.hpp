@@ -46,6 +46,8 @@ struct Loaded {
   bool off_grid = true;  // somebody is told what no placement off the grid can fall below
   std::optional<read::KeptSheet> kept;  // a layout to change as little as can be
   LayoutStore* layouts = nullptr;  // where solved layouts are kept; null: nowhere
+  // Told the size of the figure, mm a unit, before its labels are placed in earnest; may be empty.
+  std::function<void(const Figure&, double)> sized;
   std::vector<Sibling> siblings;  // where one layout is asked for: the table's other sets
 };
 

@@ -216,8 +216,12 @@ Made Planner::finished(const Made& made, const place::Effort& effort) const {
   if (made.bare || !made.solved) return made;
   Solved solved = *made.solved;
   place::Fit& fit = std::get<place::Fit>(solved.result);
-  fit = loaded_.layouts != nullptr ? loaded_.layouts->settled(solved.request, fit, effort)
-                                   : platewright::settled(solved.request, std::move(fit), effort);
+  const auto sized = [&](double scale) {
+    if (loaded_.sized) loaded_.sized(loaded_.figure, scale);
+  };
+  fit = loaded_.layouts != nullptr
+            ? loaded_.layouts->settled(solved.request, fit, effort)
+            : platewright::settled(solved.request, std::move(fit), effort, sized);
   Made better = made_of(solved);
   better.plan.blank = made.plan.blank;
   better.plan.blanks_beside = made.plan.blanks_beside;

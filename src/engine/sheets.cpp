@@ -3,11 +3,14 @@
 #include <filesystem>
 #include <initializer_list>
 #include <map>
+#include <memory>
 #include <optional>
 
+#include "base/at_once.hpp"
 #include "base/quote.hpp"
 #include "compose/explain.hpp"
 #include "emit/emit.hpp"
+#include "engine/art_ahead.hpp"
 #include "engine/composing.hpp"
 #include "engine/outputs.hpp"
 #include "engine/planning.hpp"
@@ -137,21 +140,35 @@ Result<MadeSheets> make_sheets(const SheetRequest& request, const Environment& e
   Findings findings;
   auto target = target_of(request);
   if (!target.ok()) findings = target.findings();
-  const text::Typesetter typesetter;
-  const std::optional<text::StrokeFont> strokes = stroke_font(environment);
-  auto loaded_result = load_to_compose(request, environment, typesetter);
+  std::unique_ptr<const text::Typesetter> own_typesetter;
+  std::optional<text::StrokeFont> strokes;
+  // Faces are found while the figure is read; those of the usual style will be asked for soon.
+  const auto find_faces = [&] {
+    own_typesetter = std::make_unique<const text::Typesetter>();
+    own_typesetter->line("a", {compose::faces(Style{}), Length::pt(10), false, false}, "en");
+    strokes = stroke_font(environment);
+  };
+  std::optional<Result<Loaded>> found;
+  at_once([&] { found = load(request, environment); }, find_faces);
+  const text::Typesetter& typesetter = *own_typesetter;
+  std::shared_ptr<const Loaded> whole;  // outlives what draws its figure
+  ArtAhead art_ahead;
+  if (target.ok() && target->format == Format::pdf && found->ok())
+    (*found)->sized = [&](const Figure& figure, double scale) { art_ahead.begin(figure, scale); };
+  auto loaded_result = ready_to_compose(request, *std::move(found), typesetter);
   findings.insert(findings.end(), loaded_result.findings().begin(),
                   loaded_result.findings().end());
   if (has_error(findings)) return findings;
-  const Loaded& loaded = **loaded_result;
+  whole = *loaded_result;
+  const Loaded& loaded = *whole;
 
   const Findings idle = idle_options(request, *target);
   findings.insert(findings.end(), idle.begin(), idle.end());
-  auto composed =
-      compose_figure(*loaded_result, request, typesetter, strokes ? &*strokes : nullptr);
+  auto composed = compose_figure(whole, request, typesetter, strokes ? &*strokes : nullptr);
   findings.insert(findings.end(), composed.findings().begin(), composed.findings().end());
   if (has_error(findings)) return findings;
   emit::EmitContext context = context_of(*composed, environment, typesetter);
+  context.keep_art = art_ahead.kept();
   std::vector<compose::Page*> drawn;
   for (ComposedSheet& sheet : composed->sheets)
     for (auto* pages : {&sheet.pages, &sheet.keys})

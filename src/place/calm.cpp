@@ -29,14 +29,19 @@ double unrest(const LayoutMetrics& m, const Calm& calm) {
   return sum;
 }
 
+double unease(double unrest, double share) { return worth * unrest + 1 - share; }
+
 Fit calmed(const FitRequest& request, Fit fit, const Effort& effort) {
-  const double least = worth * unrest(metrics(fit.problem, fit.solution), request.calm);
+  const double least = unease(unrest(metrics(fit.problem, fit.solution), request.calm), 1);
   if (least <= 0 || request.fixed_scale > 0 || fit.problem.labels.empty() || effort.nodes <= 0)
     return fit;
   std::vector<bool> inside, as_number, homeless;
+  Start start{.placements = {}, .spare = true};
   for (std::size_t i = 0; i < fit.solution.placements.size(); ++i) {
     inside.push_back(fit.solution.placements[i].side == Side::inside);
-    if (!inside.back()) as_number.push_back(fit.as_number[i]);
+    if (inside.back()) continue;
+    as_number.push_back(fit.as_number[i]);
+    start.placements.push_back(fit.solution.placements[i]);
   }
   FitRequest rest = beside(request, inside);
   rest.widest_gutter *= room_to_fan;
@@ -58,7 +63,7 @@ Fit calmed(const FitRequest& request, Fit fit, const Effort& effort) {
   };
   const auto at_share = [&](double share) {
     Trial trial{build(rest, arrangement, scale * share), std::nullopt, {}, nullptr};
-    auto solved = solve_unbounded(trial.built.problem, effort, {}, trial.prices, trial.reckoned);
+    auto solved = solve_unbounded(trial.built.problem, effort, start, trial.prices, trial.reckoned);
     if (auto* solution = std::get_if<Solution>(&solved)) trial.solution = std::move(*solution);
     return trial;
   };
@@ -77,7 +82,7 @@ Fit calmed(const FitRequest& request, Fit fit, const Effort& effort) {
     }
     if (!trial.solution) continue;
     const double now =
-        worth * unrest(metrics(trial.built.problem, *trial.solution), request.calm) + 1 - shares[k];
+        unease(unrest(metrics(trial.built.problem, *trial.solution), request.calm), shares[k]);
     if (now >= hope) continue;
     hope = now;
     calmest = fit;

@@ -19,4 +19,7 @@ struct Calm {
 // By which shares of themselves the limits are passed, added up; 0: calm.
 double unrest(const LayoutMetrics& metrics, const Calm& calm);
 
+// What a page loses by its unrest and by a figure of only such a share of the size that fits.
+double unease(double unrest, double share);
+
 }  // namespace platewright::place

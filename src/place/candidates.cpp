@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numeric>
 
+#include "base/at_once.hpp"
 #include "place/cost_terms.hpp"
 
 namespace platewright::place {
@@ -136,6 +137,12 @@ bool box_fits(const Station& s, int label, int variant, int slot) {
   for (const PageBox& o : problem.obstacles)
     if (overlap(box, o)) return false;
   return true;
+}
+
+void note_blocks(StationLabel& label) {
+  label.blocks.assign((label.lines.size() + lines_in_block - 1) / lines_in_block, never);
+  for (std::size_t i = 0; i < label.lines.size(); ++i)
+    label.blocks[i / lines_in_block] = std::min(label.blocks[i / lines_in_block], label.lines[i]);
 }
 
 Placement placement_of(const Station& s, const Choice& c) {
@@ -293,6 +300,7 @@ void offer_places(Station& s, std::size_t i, const Foreign& foreign, const Offer
     l.targets.push_back(t);
     l.reach.push_back(farthest);
   }
+  note_blocks(l);
 }
 
 }  // namespace
@@ -306,7 +314,7 @@ std::vector<Station> make_stations(const Rulebook& rules, double step, const Off
     stations.push_back(bare_station(rules, problem.columns[c].side, static_cast<int>(c), step));
   for (std::size_t r = 0; r < problem.rows.size(); ++r)
     stations.push_back(bare_station(rules, problem.rows[r].side, static_cast<int>(r), step));
-  for (std::size_t i = 0; i < problem.labels.size(); ++i) {
+  const auto offered = [&](std::size_t i) {
     const Foreign foreign = known.whole ? Foreign{} : foreign_to(rules, static_cast<int>(i), offer);
     bool some = false;
     for (std::size_t k = 0; k < stations.size(); ++k) {
@@ -315,8 +323,13 @@ std::vector<Station> make_stations(const Rulebook& rules, double step, const Off
                    known.stations.empty() ? nullptr : &known.stations[k].labels[i], known.whole);
       some = some || s.labels[i].least_total < never;
     }
-    if (to_first_homeless && !some) break;
-  }
+    return some;
+  };
+  if (!to_first_homeless)
+    each_at_once(problem.labels.size(), offered);
+  else
+    for (std::size_t i = 0; i < problem.labels.size() && offered(i); ++i) {
+    }
   return stations;
 }
 

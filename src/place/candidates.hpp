@@ -22,11 +22,16 @@ struct StationLabel {
   std::vector<int> targets;    // offered and reachable from here at all
   std::vector<double> reach;   // for each: distance of its farthest point from the station's line
   std::vector<double> lines;   // [k * slots + slot] cost without the variant's penalty, or never
+  std::vector<double> blocks;  // the least of each `lines_in_block` of `lines`
   std::vector<double> least;   // [slot] over targets, with the cheapest variant that fits
   std::vector<int> variants;   // that fit the station
   double least_extent = 0;     // shortest of them along the station
   double least_total = never;  // over slots
 };
+
+// Fills in `blocks`.
+inline constexpr std::size_t lines_in_block = 32;
+void note_blocks(StationLabel& label);
 
 struct Station {
   const Rulebook* rules = nullptr;

@@ -50,8 +50,9 @@ double draft_cost(const std::vector<Station>& stations, double fair, const Draft
 int draft_faults(const std::vector<Station>& stations, const Draft& draft);
 
 // Moves single labels to better places (any station, slot, variant, target) and
-// swaps pairs, while that lowers draft_cost; `effort` bounds the places looked at.
-void improve(const std::vector<Station>& stations, double fair, Draft& draft, long effort);
+// swaps pairs, while that lowers draft_cost; `effort` bounds the places looked at. False when it
+// ended them.
+bool improve(const std::vector<Station>& stations, double fair, Draft& draft, long effort);
 
 // Moves labels that break a rule, one at a time, to where broken rules weigh least,
 // neighbours giving way; rules that stay broken grow heavier. Leaves the draft with

@@ -53,9 +53,14 @@ double slot_of(const Problem& problem) {
   return std::max(problem.slot > 0 ? problem.slot : 1.0, longest(problem) / most_slots);
 }
 
-GridAnswer any_grid(const Rulebook& rules, double step, const Effort& effort,
-                    const std::vector<Placement>& start, double& used, const Reckoned* known) {
+GridAnswer any_grid(const Rulebook& rules, double step, const Effort& effort, const Start& start,
+                    double& used, const Reckoned* known) {
   const Problem& problem = *rules.problem;
+  if (start.step > 0) {
+    used = start.step;
+    GridAnswer answer = solve_grid(rules, used, effort, start, known);
+    if (answer.found && right(problem, answer.placements)) return answer;
+  }
   GridAnswer first;
   std::vector<std::vector<Placement>> nearly;
   for (const double finer : {1.0, 2.0, 4.0, 8.0}) {
@@ -65,7 +70,8 @@ GridAnswer any_grid(const Rulebook& rules, double step, const Effort& effort,
     const bool glance = first.certain;
     GridAnswer answer =
         solve_grid(rules, used, glance ? Effort{effort.nodes / 4, 0} : effort, start, known);
-    if (answer.found && glance) answer = solve_grid(rules, used, effort, answer.placements);
+    if (answer.found && glance)
+      answer = solve_grid(rules, used, effort, {answer.placements, used, answer.settled});
     if (answer.found && right(problem, answer.placements)) return answer;
     if (!answer.placements.empty()) nearly.push_back(answer.placements);
     if (finer == 1) first = answer;

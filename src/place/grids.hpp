@@ -11,8 +11,7 @@ namespace platewright::place {
 // short of a proof, or all of these, is taken for there being none; the witness
 // is the first grid's. `used`: the slot of the grid that the answer is of.
 // `known`: see solve_grid.
-GridAnswer any_grid(const Rulebook& rules, double step, const Effort& effort,
-                    const std::vector<Placement>& start, double& used,
-                    const Reckoned* known = nullptr);
+GridAnswer any_grid(const Rulebook& rules, double step, const Effort& effort, const Start& start,
+                    double& used, const Reckoned* known = nullptr);
 
 }  // namespace platewright::place

@@ -140,14 +140,22 @@ bool move_one(Board& board, int label, long& effort) {
     const double balance = board.balance(board.draft[at(label)].station, static_cast<int>(k));
     firsts.push_back(seats);
     const auto ways = static_cast<std::uint32_t>(l.variants.size());
-    for (std::size_t line = 0; line < l.targets.size() * at(s.slots); ++line, seats += ways) {
+    const std::size_t lines = l.targets.size() * at(s.slots);
+    for (std::size_t line = 0; line < lines; ++line) {
+      if (line % lines_in_block == 0 &&
+          l.blocks[line / lines_in_block] + balance - most_saved >= best) {
+        line += lines_in_block - 1;
+        continue;
+      }
       const double cost = l.lines[line] + balance;
       if (cost - most_saved >= best) continue;
       for (std::uint32_t w = 0; w < ways; ++w) {
         const double value = cost + whole.variants[at(l.variants[w])].penalty;
-        if (value - most_saved < best) places.push_back({value, seats + w});
+        if (value - most_saved < best)
+          places.push_back({value, seats + static_cast<std::uint32_t>(line) * ways + w});
       }
     }
+    seats += static_cast<std::uint32_t>(lines) * ways;
   }
   const auto seat_of = [&](std::uint32_t seat) {
     const auto k = static_cast<std::size_t>(std::upper_bound(firsts.begin(), firsts.end(), seat) -
@@ -287,8 +295,8 @@ int draft_faults(const std::vector<Station>& stations, const Draft& draft) {
   return faults;
 }
 
-void improve(const std::vector<Station>& stations, double fair, Draft& draft, long effort) {
-  if (stations.empty() || draft.empty()) return;
+bool improve(const std::vector<Station>& stations, double fair, Draft& draft, long effort) {
+  if (stations.empty() || draft.empty()) return true;
   Board board(stations, fair, draft);
   const int n = static_cast<int>(draft.size());
   for (int pass = 0; pass < 30 && effort > 0; ++pass) {
@@ -304,8 +312,9 @@ void improve(const std::vector<Station>& stations, double fair, Draft& draft, lo
         effort -= n * n / 2;
         changed = swap_two(board, i, j) || changed;
       }
-    if (!changed) break;
+    if (!changed) return effort > 0;
   }
+  return false;
 }
 
 }  // namespace platewright::place

@@ -47,7 +47,7 @@ std::optional<Fit> whole_fit(const FitRequest& request, const std::vector<bool>&
     placements[i] = *place;
   }
   if (!all) return std::nullopt;
-  if (!taken.empty()) fit.reckoned = nullptr;
+  if (!taken.empty()) fit.reckoned = nullptr, fit.solution.on_grid = {};
   fit.problem.labels = std::move(labels);
   fit.problem.obstacles = obstacles;
   fit.solution.placements = std::move(placements);

@@ -98,9 +98,9 @@ std::optional<Fit> finish(const FitRequest& request, const Step& step,
     Built built = build(request, step.sized.arrangement, step.sized.scale * share);
     RoutePrices prices;
     std::shared_ptr<const Reckoned> reckoned;
-    auto solved = solve_unbounded(built.problem, effort,
-                                  share < 1 ? std::vector<Placement>{} : step.sized.placements,
-                                  prices, reckoned);
+    auto solved =
+        solve_unbounded(built.problem, effort, share < 1 ? Start{} : Start{step.sized.placements},
+                        prices, reckoned);
     if (const auto* no = std::get_if<Infeasible>(&solved)) {
       witness = no->witness;
       continue;

@@ -95,17 +95,17 @@ Proof improve_many(const std::vector<Station>& stations, double fair, const Draf
     if (part == rounds) {
       const std::vector<Likely> likely =
           likely_places(model, thresholds, proof.prices, proof.cost, 3 + rounds / 4);
-      struct Start {
+      struct Opening {
         Draft draft;
         double cost;
       };
-      std::vector<Start> starts;
+      std::vector<Opening> starts;
       for (Draft& other : likely_drafts(stations, fair, likely, draft)) {
         const double now = mended(stations, fair, other, proof.prices, nodes, mending);
         if (now < broken) starts.push_back({std::move(other), now});
       }
       std::stable_sort(starts.begin(), starts.end(),
-                       [](const Start& a, const Start& b) { return a.cost < b.cost; });
+                       [](const Opening& a, const Opening& b) { return a.cost < b.cost; });
       if (!deep && starts.size() > 1) starts.resize(1);
       for (auto& [other, now] : starts) {
         sweep_windows(stations, fair, other, now, proof.prices, {10}, window, work, worth);

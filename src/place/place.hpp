@@ -30,9 +30,9 @@ struct Effort {
 std::variant<Solution, Infeasible> solve(const Problem& problem, const Effort& effort = {});
 // What the leaders of one problem cost on its grid.
 struct Reckoned;
-// The same with a placement to begin with. `known`: of the very same problem, or null.
+// The same again, beginning with what was found before. `known`: of the very same problem, or null.
 std::variant<Solution, Infeasible> solve_from(const Problem& problem, const Effort& effort,
-                                              const std::vector<Placement>& start,
+                                              const Solution& before,
                                               std::shared_ptr<const Reckoned> known = nullptr);
 
 // See Room.

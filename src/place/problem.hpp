@@ -128,9 +128,18 @@ struct Placement {  // of labels[i], same order as the problem
   PagePoint port;
 };
 
+// A placement to begin with; empty: none.
+struct Start {
+  std::vector<Placement> placements;
+  double step = 0;       // mm between the slots that its ports lie on; 0: on none, or not known
+  bool settled = false;  // no better place for a single label was left there
+  bool spare = false;    // to be looked at only where no other beginning leads anywhere
+};
+
 struct Solution {
   std::vector<Placement> placements;
   Certificate certificate;
+  Start on_grid = {};  // before the polish: for whoever solves the same problem again
 };
 
 struct Infeasible {

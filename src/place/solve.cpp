@@ -53,28 +53,30 @@ std::variant<Solution, Infeasible> solve(const Problem& problem, const Effort& e
 }
 
 std::variant<Solution, Infeasible> solve_from(const Problem& problem, const Effort& effort,
-                                              const std::vector<Placement>& start,
+                                              const Solution& before,
                                               std::shared_ptr<const Reckoned> known) {
-  if (any_inside(start)) {  // those stay where they are
-    const Beside rest = beside(problem, start);
-    auto answer = solve_from(rest.problem, effort, rest.placements);
+  if (any_inside(before.placements)) {  // those stay where they are
+    const Beside rest = beside(problem, before.placements);
+    auto answer = solve_from(rest.problem, effort, Solution{rest.placements, {}});
     if (auto* found = std::get_if<Solution>(&answer)) {
-      std::vector<Placement> all = start;
+      std::vector<Placement> all = before.placements;
       for (std::size_t k = 0; k < rest.labels.size(); ++k)
         all[rest.labels[k]] = found->placements[k];
       found->placements = std::move(all);
+      found->on_grid = {};
     }
     return answer;
   }
   RoutePrices prices;
-  auto answer = solve_unbounded(problem, effort, start, prices, known);
+  auto answer = solve_unbounded(problem, effort,
+                                before.on_grid.step > 0 ? before.on_grid : Start{before.placements},
+                                prices, known);
   if (auto* found = std::get_if<Solution>(&answer)) bound_off_grid(problem, effort, prices, *found);
   return answer;
 }
 
 std::variant<Solution, Infeasible> solve_unbounded(const Problem& problem, const Effort& effort,
-                                                   const std::vector<Placement>& start,
-                                                   RoutePrices& prices,
+                                                   const Start& start, RoutePrices& prices,
                                                    std::shared_ptr<const Reckoned>& reckoned) {
   Solution solution;
   if (problem.labels.empty()) {
@@ -93,6 +95,7 @@ std::variant<Solution, Infeasible> solve_unbounded(const Problem& problem, const
 
   Certificate& c = solution.certificate;
   solution.placements = answer.placements;
+  if (answer.step > 0) solution.on_grid = {answer.placements, answer.step, answer.settled};
   c.cost = answer.cost;
   c.bound = answer.bound;
   if (c.cost - c.bound <= 1e-6) {

@@ -15,8 +15,7 @@ namespace platewright::place {
 // placements off the grid yet. `prices`: of the proof, for the other half. `reckoned`: of this
 // problem, or null; then what was reckoned now.
 std::variant<Solution, Infeasible> solve_unbounded(const Problem& problem, const Effort& effort,
-                                                   const std::vector<Placement>& start,
-                                                   RoutePrices& prices,
+                                                   const Start& start, RoutePrices& prices,
                                                    std::shared_ptr<const Reckoned>& reckoned);
 void bound_off_grid(const Problem& problem, const Effort& effort, const RoutePrices& prices,
                     Solution& solution);

@@ -23,6 +23,8 @@ namespace platewright::place {
 namespace {
 
 constexpr std::size_t few = 12;  // labels; so many are one window
+constexpr long briefly_exact = 20'000;        // places that the exact search of a side looks at
+constexpr long soon_untangled = 300'000;      // patience; some 30 ms
 constexpr std::size_t most_backtracked = 40;  // a dive through more rarely ends
 
 // The draft that a placement on the stations' slots is.
@@ -44,8 +46,10 @@ Draft draft_of(const std::vector<Station>& stations, const std::vector<Placement
 
 // A label that would cost far less on another column or row may find all places there taken by
 // leaders that would have to move as well: the whole draft is made anew with it there.
-void change_over(const std::vector<Station>& stations, double fair, Draft& draft, double& cost,
+// False when effort ended before moves did.
+bool change_over(const std::vector<Station>& stations, double fair, Draft& draft, double& cost,
                  long effort) {
+  bool settled = true;
   constexpr double worth_it = 0.02;  // of the whole cost
   constexpr std::size_t most = 6;    // tries in a row that change nothing
   struct Change {
@@ -70,7 +74,7 @@ void change_over(const std::vector<Station>& stations, double fair, Draft& draft
           next = c;
       }
     }
-    if (!next) return;
+    if (!next) return settled;
     tried.push_back(*next);
     std::vector<int> lines;
     for (const Seat& seat : draft) lines.push_back(seat.station);
@@ -94,13 +98,15 @@ void change_over(const std::vector<Station>& stations, double fair, Draft& draft
       ++failed;
       continue;
     }
-    improve(stations, fair, other, effort);
+    const bool ended = improve(stations, fair, other, effort);
     const double now = draft_cost(stations, fair, other);
+    settled = settled && ended;
     if (now < (1 - worth_it) * cost)
       draft = std::move(other), cost = now, failed = 0;
     else
       ++failed;
   }
+  return settled;
 }
 
 }  // namespace
@@ -134,10 +140,11 @@ GridAnswer quick_grid(const Rulebook& rules, double step, long patience) {
   return answer;
 }
 
-GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
-                      const std::vector<Placement>& start, const Reckoned* known) {
+GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort, const Start& start,
+                      const Reckoned* known) {
   const Problem& problem = *rules.problem;
   GridAnswer answer;
+  answer.step = step;
   if (known != nullptr && known->step != step) known = nullptr;
   const auto reckoned = std::make_shared<Reckoned>();
   answer.reckoned = reckoned;
@@ -146,7 +153,7 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
   const double fair = fair_gap(problem);
   long nodes = effort.nodes;
   // Moves that improve a draft: in earnest, or for a glance.
-  const long moves = std::clamp(2 * nodes, 60'000L, 400'000L);
+  const long moves = std::clamp(2 * nodes, 100'000L, 400'000L);
 
   // First with one target for each label, then with all of them.
   Draft best;
@@ -162,12 +169,15 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
     }
     const std::vector<Station>& stations = reckoned->first;
     const std::vector<Assignment> all = splits(stations, offer);
-    if (!start.empty()) {
-      best = draft_of(stations, start);
-      best_cost = draft_cost(stations, fair, best);
+    if (!start.placements.empty() && !start.spare) {
+      best = draft_of(stations, start.placements);
+      // One that was found on this grid may use targets that are not on offer yet.
+      best_cost = start.step == step ? platewright::place::cost(problem, start.placements).total()
+                                     : draft_cost(stations, fair, best);
       have = best_cost < broken;
     }
-    if (!have || n <= 30) {
+    answer.settled = have && start.settled && start.step == step;
+    if (!have || (n <= 30 && !answer.settled)) {
       Draft draft;
       double cost = never;
       if (first_draft(
@@ -180,6 +190,12 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
         best = draft, best_cost = cost, have = true;
       else if (!have && !draft.empty())
         best = draft;  // one that nearly is a placement
+    }
+    if (!have && start.spare && !start.placements.empty()) {
+      Draft draft = draft_of(stations, start.placements);
+      improve(stations, fair, draft, moves);
+      if (const double cost = draft_cost(stations, fair, draft); cost < broken)
+        best = std::move(draft), best_cost = cost, have = true;
     }
   }
 
@@ -208,6 +224,10 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
                        best, best_cost);
   };
   if (!have && n > 64) have = untangled();
+  // Where no proof follows that would find one, the quicker search comes first.
+  if (!have && n <= most_backtracked && effort.for_proof() <= 0)
+    have =
+        first_draft(stations, offer, fair, all, 3, moves, never, soon_untangled, best, best_cost);
   if (!have && n <= most_backtracked) {
     Backtracked any = backtrack(stations, 20 * nodes);
     if (any.found) {
@@ -220,11 +240,11 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
       return answer;
     }
   }
-  if (have) {
-    improve(stations, fair, best, moves);
+  if (have && !answer.settled) {
+    answer.settled = improve(stations, fair, best, moves);
     best_cost = draft_cost(stations, fair, best);
     if (best_cost < broken && n <= most_backtracked)
-      change_over(stations, fair, best, best_cost, moves);
+      answer.settled = change_over(stations, fair, best, best_cost, moves) && answer.settled;
   }
   Proof proof;
   if (n > 0 && effort.for_proof() > 0)
@@ -255,8 +275,10 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
   bool covered = false;  // every assignment was looked at
   double every = never;  // then: what each costs at least
   if (n <= 64 && !proof.complete) {
+    // Where nothing is proven it hardly ever finds anything either.
+    const long looked_at = effort.for_proof() > 0 ? nodes : std::min(nodes, briefly_exact);
     std::vector<OneSide> sides;
-    for (const Station& s : stations) sides.emplace_back(s, fair, nodes);
+    for (const Station& s : stations) sides.emplace_back(s, fair, looked_at);
     for (const Assignment& a : all) {
       if (a.least >= best_cost) continue;
       Draft draft;

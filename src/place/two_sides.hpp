@@ -18,6 +18,8 @@ struct GridAnswer {
   RoutePrices prices;    // of labels, that gave the bound
   std::string witness;   // when not found
   bool certain = false;  // not found, and no placement exists on this grid
+  double step = 0;       // of the grid; 0: between the slots
+  bool settled = false;  // see Start
   std::shared_ptr<const Reckoned> reckoned = nullptr;
 };
 
@@ -30,10 +32,9 @@ struct Reckoned {
 // The best placement on the grid of this step: the proof over all stations (prove.hpp), for more
 // labels windows and prices (many.hpp); where the proof ends early, windows, and splits of the
 // labels by a vertical line, each side exact; up to 12 labels on two columns: every assignment.
-// `start`: a placement on this grid to begin with; empty: none. `known`: of the same problem on
-// some grid, or null.
+// `start`: of the same problem on some grid, too. `known`: likewise, or null.
 GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
-                      const std::vector<Placement>& start = {}, const Reckoned* known = nullptr);
+                      const Start& start = {}, const Reckoned* known = nullptr);
 
 // The problem's slot, made longer where a column would have too many of them.
 double slot_of(const Problem& problem);

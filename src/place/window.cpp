@@ -192,6 +192,7 @@ Window::Window(const std::vector<Station>& stations, const Draft& draft,
         to.targets.push_back(from.targets[t]);
         to.reach.push_back(from.reach[t]);
       }
+      note_blocks(to);
     }
   }
   for (std::size_t m = 0; m < labels_.size(); ++m) {

@@ -36,6 +36,26 @@ std::size_t count(const std::string& text, const std::string& what) {
   return result;
 }
 
+TEST(Pdf, Art_drawn_ahead_of_its_page_is_the_art_that_the_page_asks_for) {
+  Sheet sheet;
+  sheet.add_poster();
+  const Result<std::string> plain = pdf(sheet.document, sheet.context);
+  ASSERT_TRUE(plain.ok());
+  const DrawnAhead right = painted_ahead(sheet.context.art, 0.8),
+                   wrong = painted_ahead(sheet.context.art, 0.7);
+  int asked = 0;
+  sheet.context.keep_art = [&](const std::string& from, const auto&) {
+    ++asked;
+    EXPECT_EQ(from, right.from);
+    EXPECT_NE(from, wrong.from);
+    return right.draw();
+  };
+  const Result<std::string> ahead = pdf(sheet.document, sheet.context);
+  ASSERT_TRUE(ahead.ok());
+  EXPECT_EQ(asked, 1);
+  EXPECT_EQ(*ahead, *plain);
+}
+
 TEST(Pdf, A_poster_is_sound_and_says_what_it_is) {
   Sheet sheet;
   sheet.add_poster();

@@ -35,6 +35,25 @@ void expect_brute_force(std::uint64_t seed, const Recipe& recipe, Tally& tally) 
   }
 }
 
+TEST(Stations, Know_the_least_of_each_block_of_lines) {
+  std::size_t blocks = 0;
+  for (std::uint64_t seed = 1; seed <= 20; ++seed) {
+    const Problem problem = make_problem(seed, {});
+    const Rulebook rules(problem);
+    for (const Station& s : make_stations(rules, problem.slot / 4, all_targets(problem)))
+      for (const StationLabel& label : s.labels) {
+        ASSERT_EQ(label.lines.size(), label.targets.size() * static_cast<std::size_t>(s.slots));
+        ASSERT_GE(label.blocks.size() * lines_in_block, label.lines.size());
+        std::vector<double> least(label.blocks.size(), never);
+        for (std::size_t i = 0; i < label.lines.size(); ++i)
+          least[i / lines_in_block] = std::min(least[i / lines_in_block], label.lines[i]);
+        EXPECT_EQ(least, label.blocks);
+        blocks += least.size();
+      }
+  }
+  EXPECT_GT(blocks, 100U);
+}
+
 void sweep(std::uint64_t first, std::uint64_t count, const Recipe& recipe, int least_of_each) {
   Tally tally;
   for (std::uint64_t seed = first; seed < first + count; ++seed)

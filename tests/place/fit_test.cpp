@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "instances.hpp"
+#include "place/cost.hpp"
 #include "place/place.hpp"
 #include "place/verify.hpp"
 
@@ -200,8 +201,8 @@ TEST(Fit, What_was_reckoned_for_a_page_changes_nothing_when_it_is_solved_again) 
     ASSERT_NE(f, nullptr);
     ASSERT_NE(f->reckoned, nullptr);
     for (const Effort& effort : {Effort{20'000, 0}, Effort{20'000, 5'000}}) {
-      const auto anew = solve_from(f->problem, effort, f->solution.placements);
-      const auto again = solve_from(f->problem, effort, f->solution.placements, f->reckoned);
+      const auto anew = solve_from(f->problem, effort, f->solution);
+      const auto again = solve_from(f->problem, effort, f->solution, f->reckoned);
       const auto* a = std::get_if<Solution>(&anew);
       const auto* b = std::get_if<Solution>(&again);
       ASSERT_EQ(a != nullptr, b != nullptr);
@@ -220,6 +221,33 @@ TEST(Fit, What_was_reckoned_for_a_page_changes_nothing_when_it_is_solved_again) 
     }
   }
   EXPECT_GE(solved, 20);
+}
+TEST(Fit, A_page_that_is_solved_again_begins_where_it_stood_and_never_costs_more) {
+  int settled = 0;
+  for (std::uint64_t seed = 1; seed <= 12; ++seed) {
+    const FitRequest r = with_choices(seed);
+    const auto result = fit(r, {5'000, 0});
+    const Fit* f = expect_fit(result, r);
+    ASSERT_NE(f, nullptr);
+    const Start& start = f->solution.on_grid;
+    if (start.step <= 0) continue;
+    // Every port lies on a slot.
+    for (const Placement& p : start.placements) {
+      const double along =
+          p.side == Side::left || p.side == Side::right
+              ? p.port.y - f->problem.columns[static_cast<std::size_t>(p.column)].top
+              : p.port.x - f->problem.rows[static_cast<std::size_t>(p.column)].left;
+      EXPECT_NEAR(along / start.step, std::round(along / start.step), 1e-6);
+    }
+    EXPECT_NEAR(cost(f->problem, start.placements).total(), f->solution.certificate.cost, 1e-9);
+    const auto again = solve_from(f->problem, {20'000, 0}, f->solution);
+    const auto* s = std::get_if<Solution>(&again);
+    ASSERT_NE(s, nullptr);
+    EXPECT_LE(s->certificate.cost, f->solution.certificate.cost + 1e-9);
+    EXPECT_TRUE(verify(f->problem, *s).empty());
+    settled += start.settled;
+  }
+  EXPECT_GE(settled, 6);
 }
 TEST(Fit, A_bound_off_the_grid_that_nobody_asks_for_moves_no_label) {
   const FitRequest r = with_choices(3);
