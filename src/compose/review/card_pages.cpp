@@ -118,7 +118,7 @@ Result<std::vector<Page>> card_pages(const SheetInput& input, std::string_view k
       lines.items.push_back(rectangle(box, std::nullopt, cut));
       Group face{Role::plain, {}, {}};
       cards[first + i].front(face, in, box.grown(-inset));
-      front.items.push_back(std::move(face));
+      front.items.emplace_back(std::move(face));
       const BackPlace place = back_place(grid, shown, row, paper.over_horizontal);
       const PageBox behind = grid.box(place.column, place.row);
       Group other{Role::plain, {}, {}};
@@ -127,14 +127,14 @@ Result<std::vector<Page>> card_pages(const SheetInput& input, std::string_view k
         other.turn = 180;
         other.pivot = behind.centre();
       }
-      back.items.push_back(std::move(other));
+      back.items.emplace_back(std::move(other));
     }
     // Beside a line that is cut across, clear of the words above and below.
     const PageBox first_card = grid.box(0, 0);
     if (grid.rows > 1)
       add_scissors(lines, {first_card.left() - 1, first_card.bottom()}, Way::across,
                    {in.style->type.ink, 0.3, {}, true});
-    front.items.push_back(std::move(lines));
+    front.items.emplace_back(std::move(lines));
     pages.push_back(std::move(front));
     pages.push_back(std::move(back));
   }
