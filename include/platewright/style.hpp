@@ -95,6 +95,7 @@ struct LeaderStyle {
 // Least distances; see the hard rules in DEVELOPERS.md.
 struct RuleStyle {
   Length label_gap = Length::mm(1.5);         // between label boxes
+  Length row_gap = Length::mm(6.0);           // between the words of labels side by side
   Length leader_gap = Length::mm(0.8);        // between leaders
   Length anchor_gap = Length::mm(1.0);        // leader to a foreign anchor
   Length slot = Length::mm(1.0);              // grid of the exact placement, at most

@@ -45,8 +45,8 @@ struct Members<Certificate> {
 template <>
 struct Members<place::Variant> {
   static void of(Like<place::Variant> auto& value, auto&& visit) {
-    auto& [width, height, port, penalty] = value;
-    visit(width, height, port, penalty);
+    auto& [width, height, port, penalty, beside] = value;
+    visit(width, height, port, penalty, beside);
   }
 };
 template <>

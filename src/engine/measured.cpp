@@ -12,6 +12,8 @@ constexpr double reference_pt = 10;
 constexpr std::size_t most_ends = 6;
 // Another wording is worth several wrapped lines, but never a smaller type size.
 constexpr double other_wording_penalty = 3;
+// Labels side by side stand at least so many of their type's sizes apart.
+constexpr double ems_in_row = 1.5;
 
 // Where in the label's region its text can be read, if it may stand there.
 std::shared_ptr<const place::FigureRoom> room_of(const Anchor& anchor, InsideWish wish,
@@ -109,6 +111,11 @@ std::vector<place::FitLabel> fit_labels(const std::vector<MeasuredLabel>& measur
                                         const std::vector<double>& steps_pt, LeastBox least,
                                         std::vector<std::vector<int>>& kept) {
   const double gap = style.leader.label_gap.mm();
+  // A word apart they would read as one line.
+  const auto beside = [&](double size) {
+    return std::max(0.0, std::max(style.rules.row_gap.mm(), ems_in_row * size) -
+                             style.rules.label_gap.mm() - gap);
+  };
   std::vector<place::FitLabel> labels;
   kept.clear();
   for (const MeasuredLabel& m : measured) {
@@ -140,6 +147,7 @@ std::vector<place::FitLabel> fit_labels(const std::vector<MeasuredLabel>& measur
         v.height = std::max(least.height, way_height(way, size, style.type.leading));
         v.port = v.height / 2;
         v.penalty = way.penalty;
+        v.beside = beside(size);
         variants.push_back(v);
       }
       label.variants.push_back(std::move(variants));

@@ -68,6 +68,7 @@ JointLabels joint_labels(const std::vector<MemberRoom>& rooms) {
         all.width = std::max(all.width, v.width);
         all.height = std::max(all.height, v.height);
         all.penalty = std::max(all.penalty, v.penalty);
+        all.beside = std::max(all.beside, v.beside);
       }
       all.port = all.height / 2;
       return all;

@@ -118,12 +118,12 @@ Offer all_targets(const Problem& problem) {
 
 double Station::before(int label, int variant) const {
   const Variant& v = label_at(*this, label).variants[static_cast<std::size_t>(variant)];
-  return row() ? v.width / 2 : v.port;
+  return row() ? v.width_in_row() / 2 : v.port;
 }
 
 double Station::after(int label, int variant) const {
   const Variant& v = label_at(*this, label).variants[static_cast<std::size_t>(variant)];
-  return row() ? v.width / 2 : v.height - v.port;
+  return row() ? v.width_in_row() / 2 : v.height - v.port;
 }
 
 bool box_fits(const Station& s, int label, int variant, int slot) {
@@ -239,7 +239,7 @@ void offer_places(Station& s, std::size_t i, const Foreign& foreign, const Offer
     const Variant& variant = label.variants[v];
     if ((s.row() ? variant.height : variant.width) > s.across + touch) continue;
     l.variants.push_back(static_cast<int>(v));
-    l.least_extent = std::min(l.least_extent, s.row() ? variant.width : variant.height);
+    l.least_extent = std::min(l.least_extent, s.row() ? variant.width_in_row() : variant.height);
   }
   l.least.assign(slots, never);
   if (l.variants.empty()) return;

@@ -29,7 +29,7 @@ bool hopeless(const Problem& problem) {
       for (const Column& c : problem.columns)
         if (v.width <= c.width + 1e-9) least = std::min(least, v.height);
       for (const Row& r : problem.rows)
-        if (v.height <= r.height + 1e-9) least = std::min(least, v.width);
+        if (v.height <= r.height + 1e-9) least = std::min(least, v.width_in_row());
     }
     need += least + problem.rules.label_gap;
   }

@@ -19,6 +19,10 @@ struct Variant {
   double height = 0;
   double port = 0;        // normally height / 2
   double penalty = 0;     // cost added for using it (0 for the natural one)
+  // Room that it needs beside it in a row, both sides together, so that labels one after another
+  // do not read as one line; its box there is so much wider.
+  double beside = 0;
+  double width_in_row() const { return width + beside; }
 };
 
 // One way to end a leader: one point, or several (a fork, all joined to the

@@ -58,9 +58,9 @@ PageBox box_at(Side side, const Variant& v, PagePoint port) {
     case Side::right:
       return {port.x, port.y - v.port, v.width, v.height};
     case Side::top:
-      return {port.x - v.width / 2, port.y - v.height, v.width, v.height};
+      return {port.x - v.width_in_row() / 2, port.y - v.height, v.width_in_row(), v.height};
     default:
-      return {port.x - v.width / 2, port.y, v.width, v.height};
+      return {port.x - v.width_in_row() / 2, port.y, v.width_in_row(), v.height};
   }
 }
 

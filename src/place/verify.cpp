@@ -148,7 +148,9 @@ double outside_room(const Room& room, const PageBox& b) {
 double misplaced(const Problem& problem, const Placement& p, const Label& label) {
   const Variant& v = label.variants[static_cast<std::size_t>(p.variant)];
   const auto at = static_cast<std::size_t>(p.column);
-  double off = std::max(std::abs(p.box.w - v.width), std::abs(p.box.h - v.height));
+  const bool in_row = p.side == Side::top || p.side == Side::bottom;
+  const double width = in_row ? v.width_in_row() : v.width;
+  double off = std::max(std::abs(p.box.w - width), std::abs(p.box.h - v.height));
   if (p.side == Side::inside)
     return std::max({off, std::abs(p.box.x + p.box.w / 2 - p.port.x),
                      std::abs(p.box.y + p.box.h / 2 - p.port.y), outside_room(*label.room, p.box)});
@@ -162,7 +164,7 @@ double misplaced(const Problem& problem, const Placement& p, const Label& label)
     const Row& r = problem.rows[at];
     off = std::max({off, std::abs(p.port.y - r.edge),
                     std::abs((p.side == Side::top ? p.box.y + p.box.h : p.box.y) - r.edge),
-                    std::abs(p.port.x - p.box.x - v.width / 2), r.left - p.box.x,
+                    std::abs(p.port.x - p.box.x - width / 2), r.left - p.box.x,
                     p.box.x + p.box.w - r.right, p.box.h - r.height});
   }
   return off;

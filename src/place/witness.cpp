@@ -41,7 +41,7 @@ bool overfull(const Problem& problem, double step, std::string& witness) {
   for (const Label& l : problem.labels) {
     double least = never, width = never;
     for (const Variant& v : l.variants)
-      least = std::min(least, v.height), width = std::min(width, v.width);
+      least = std::min(least, v.height), width = std::min(width, v.width_in_row());
     need += least + gap + step / 8;  // a slot is lost now and then
     mean += width + gap;
   }

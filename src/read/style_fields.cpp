@@ -54,6 +54,7 @@ const std::vector<StyleField>& style_fields() {
       PW_FIELD("leader", "widest-gutter", leader.widest_gutter, 2, 300),
       // Never nearer than the hard rules that every sheet keeps.
       PW_FIELD("rules", "label-gap", rules.label_gap, 1.0, 50),
+      PW_FIELD("rules", "row-gap", rules.row_gap, 1.0, 100),
       PW_FIELD("rules", "leader-gap", rules.leader_gap, 0.8, 20),
       PW_FIELD("rules", "anchor-gap", rules.anchor_gap, 1.0, 20),
       PW_FIELD("rules", "slot", rules.slot, 0.1, 10),

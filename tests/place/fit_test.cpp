@@ -222,6 +222,34 @@ TEST(Fit, What_was_reckoned_for_a_page_changes_nothing_when_it_is_solved_again) 
   }
   EXPECT_GE(solved, 20);
 }
+TEST(Fit, Labels_in_a_row_stand_as_far_apart_as_they_ask_for) {
+  int pairs = 0;
+  for (std::uint64_t seed = 1; seed <= 20; ++seed) {
+    FitRequest r = request(30, Spread::uniform, {0, 0, 120, 100}, {10, 10, 190, 150}, seed);
+    for (FitLabel& l : r.labels)
+      for (auto& ways : l.variants)
+        for (Variant& v : ways) v.beside = 3;
+    const auto result = fit(r, {5'000, 0});
+    const Fit* f = expect_fit(result, r);
+    if (f == nullptr) continue;
+    const auto words_of = [&](std::size_t i) {
+      const Placement& p = f->solution.placements[i];
+      const double width = f->problem.labels[i].variants[static_cast<std::size_t>(p.variant)].width;
+      return PageBox{p.port.x - width / 2, p.box.y, width, p.box.h};
+    };
+    for (std::size_t i = 0; i < f->problem.labels.size(); ++i)
+      for (std::size_t j = 0; j < i; ++j) {
+        const Placement &a = f->solution.placements[i], &b = f->solution.placements[j];
+        if (a.side != b.side || (a.side != Side::top && a.side != Side::bottom)) continue;
+        if (f->as_number[i] || f->as_number[j]) continue;
+        ++pairs;
+        const PageBox left = words_of(i), right = words_of(j);
+        EXPECT_GE(std::max(right.left() - left.right(), left.left() - right.right()),
+                  r.rules.label_gap + 3 - 1e-6);
+      }
+  }
+  EXPECT_GE(pairs, 10);
+}
 TEST(Fit, A_page_that_is_solved_again_begins_where_it_stood_and_never_costs_more) {
   int settled = 0;
   for (std::uint64_t seed = 1; seed <= 12; ++seed) {
