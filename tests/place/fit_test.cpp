@@ -224,8 +224,8 @@ TEST(Fit, What_was_reckoned_for_a_page_changes_nothing_when_it_is_solved_again) 
 }
 TEST(Fit, Labels_in_a_row_stand_as_far_apart_as_they_ask_for) {
   int pairs = 0;
-  for (std::uint64_t seed = 1; seed <= 20; ++seed) {
-    FitRequest r = request(30, Spread::uniform, {0, 0, 120, 100}, {10, 10, 190, 150}, seed);
+  for (std::uint64_t seed = 1; seed <= 8; ++seed) {
+    FitRequest r = request(36, Spread::uniform, {0, 0, 160, 60}, {10, 10, 250, 100}, seed);
     for (FitLabel& l : r.labels)
       for (auto& ways : l.variants)
         for (Variant& v : ways) v.beside = 3;
@@ -248,7 +248,7 @@ TEST(Fit, Labels_in_a_row_stand_as_far_apart_as_they_ask_for) {
                   r.rules.label_gap + 3 - 1e-6);
       }
   }
-  EXPECT_GE(pairs, 10);
+  EXPECT_GE(pairs, 100);
 }
 TEST(Fit, A_page_that_is_solved_again_begins_where_it_stood_and_never_costs_more) {
   int settled = 0;
