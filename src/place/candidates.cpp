@@ -11,6 +11,7 @@ namespace platewright::place {
 namespace {
 
 constexpr double touch = 1e-9;
+constexpr std::size_t worth_a_thread = 20'000;  // places; some 2 ms
 
 const Label& label_at(const Station& s, int label) {
   return s.rules->problem->labels[static_cast<std::size_t>(label)];
@@ -325,11 +326,15 @@ std::vector<Station> make_stations(const Rulebook& rules, double step, const Off
     }
     return some;
   };
-  if (!to_first_homeless)
+  std::size_t places = 0;
+  for (const Station& s : stations)
+    for (const auto& targets : offer) places += targets.size() * static_cast<std::size_t>(s.slots);
+  if (!to_first_homeless && places > worth_a_thread) {
     each_at_once(problem.labels.size(), offered);
-  else
-    for (std::size_t i = 0; i < problem.labels.size() && offered(i); ++i) {
-    }
+  } else {
+    for (std::size_t i = 0; i < problem.labels.size(); ++i)
+      if (!offered(i) && to_first_homeless) break;
+  }
   return stations;
 }
 
