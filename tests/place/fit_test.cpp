@@ -71,6 +71,7 @@ TEST(Fit, A_figure_without_labels_fills_the_area) {
   ASSERT_NE(f, nullptr);
   EXPECT_NEAR(f->figure_to_page.scale, 1.905, 1e-9);
 }
+
 TEST(Fit, One_label) {
   const FitRequest r = request(1, Spread::uniform, {0, 0, 100, 140}, letter);
   const auto result = fit(r);
@@ -78,6 +79,7 @@ TEST(Fit, One_label) {
   ASSERT_NE(f, nullptr);
   EXPECT_EQ(f->text_step, 0);
 }
+
 TEST(Fit, Keeps_the_wanted_text_and_a_fair_share_of_the_page_for_twenty_labels) {
   const FitRequest r = request(20, Spread::uniform, {0, 0, 400, 500}, letter);
   const auto result = fit(r);
@@ -86,53 +88,63 @@ TEST(Fit, Keeps_the_wanted_text_and_a_fair_share_of_the_page_for_twenty_labels) 
   EXPECT_EQ(f->text_step, 0);
   EXPECT_GE(f->figure_to_page.scale, 0.45 * 190.5 / 400);
 }
+
 TEST(Fit, Very_wide_figure) {
   const FitRequest r = request(8, Spread::uniform, {0, 0, 1000, 60}, letter);
   const auto result = fit(r);
   expect_fit(result, r);
 }
+
 TEST(Fit, Very_tall_figure) {
   const FitRequest r = request(12, Spread::uniform, {0, 0, 40, 900}, letter);
   const auto result = fit(r);
   expect_fit(result, r);
 }
+
 TEST(Fit, All_anchors_in_one_point) {
   const FitRequest r = request(12, Spread::coincident, {0, 0, 300, 300}, letter);
   const auto result = fit(r);
   expect_fit(result, r);
 }
+
 TEST(Fit, All_anchors_on_an_upright_line) {
   const FitRequest r = request(20, Spread::midline, {0, 0, 300, 400}, letter);
   const auto result = fit(r);
   expect_fit(result, r);
 }
+
 TEST(Fit, All_anchors_on_a_level_line) {
   const FitRequest r = request(16, Spread::level, {0, 0, 300, 400}, letter);
   const auto result = fit(r);
   expect_fit(result, r);
 }
+
 TEST(Fit, An_anchor_outside_the_painted_box) {
   FitRequest r = request(6, Spread::uniform, {0, 0, 300, 400}, letter);
   r.labels[2].targets[0].points[0] = {-80, 200};
   const auto result = fit(r);
   expect_fit(result, r);
 }
+
 TEST(Fit, A_hundred_and_twenty_labels_on_a_poster) {
   const FitRequest r = request(120, Spread::uniform, {0, 0, 400, 500}, {15, 40, 420, 520});
   const auto result = fit(r);
   expect_fit(result, r);
 }
+
 TEST(Fit, Seventy_two_labels_on_a3) {
   const FitRequest r = request(72, Spread::uniform, {0, 0, 400, 500}, {12, 30, 273, 370});
   const auto result = fit(r);
   expect_fit(result, r);
 }
+
 TEST(Fit, Says_what_is_missing_when_nothing_fits) {
   const FitRequest r = request(60, Spread::uniform, {0, 0, 100, 100}, {0, 0, 60, 50});
   const auto result = fit(r);
   ASSERT_TRUE(std::holds_alternative<Infeasible>(result));
   EXPECT_NE(std::get<Infeasible>(result).witness.find("mm"), std::string::npos);
 }
+
 TEST(Fit, Labels_that_do_not_fit_as_text_become_numbers_with_a_witness) {
   const FitRequest r = request(40, Spread::uniform, {0, 0, 300, 300}, {0, 0, 130, 120});
   const auto result = fit(r);
@@ -146,6 +158,7 @@ TEST(Fit, Labels_that_do_not_fit_as_text_become_numbers_with_a_witness) {
   for (const Fallback& step : f->fallbacks) logged = logged || step.step == "numbered";
   EXPECT_EQ(logged, std::count(f->as_number.begin(), f->as_number.end(), true) > 0);
 }
+
 TEST(Fit, Draws_the_figure_at_the_scale_asked_for) {
   FitRequest r = request(6, Spread::uniform, {0, 0, 300, 400}, letter);
   r.fixed_scale = 0.2;
@@ -154,6 +167,7 @@ TEST(Fit, Draws_the_figure_at_the_scale_asked_for) {
   ASSERT_NE(f, nullptr);
   EXPECT_DOUBLE_EQ(f->figure_to_page.scale, 0.2);
 }
+
 TEST(Fit, Never_draws_the_figure_larger_than_allowed) {
   FitRequest r = request(6, Spread::uniform, {0, 0, 30, 40}, letter);
   r.most_scale = 1.0;
@@ -162,6 +176,7 @@ TEST(Fit, Never_draws_the_figure_larger_than_allowed) {
   ASSERT_NE(f, nullptr);
   EXPECT_LE(f->figure_to_page.scale, 1.0);
 }
+
 TEST(Fit, Says_which_coordinate_is_no_number) {
   FitRequest r = request(3, Spread::uniform, {0, 0, 300, 400}, letter);
   r.labels[1].targets[0].points[0].x = std::nan("");
@@ -175,6 +190,7 @@ TEST(Fit, Says_which_coordinate_is_no_number) {
   r.painted.w = std::nan("");
   EXPECT_TRUE(std::holds_alternative<Infeasible>(fit(r)));
 }
+
 TEST(Fit, A_slot_of_almost_nothing_does_not_ask_for_endless_slots) {
   FitRequest r = request(3, Spread::uniform, {0, 0, 300, 400}, letter);
   r.slot = 1e-9;
@@ -222,6 +238,7 @@ TEST(Fit, What_was_reckoned_for_a_page_changes_nothing_when_it_is_solved_again) 
   }
   EXPECT_GE(solved, 20);
 }
+
 TEST(Fit, Labels_in_a_row_stand_as_far_apart_as_they_ask_for) {
   int pairs = 0;
   for (std::uint64_t seed = 1; seed <= 8; ++seed) {
@@ -250,6 +267,7 @@ TEST(Fit, Labels_in_a_row_stand_as_far_apart_as_they_ask_for) {
   }
   EXPECT_GE(pairs, 100);
 }
+
 TEST(Fit, A_page_that_is_solved_again_begins_where_it_stood_and_never_costs_more) {
   int settled = 0;
   for (std::uint64_t seed = 1; seed <= 12; ++seed) {
@@ -277,6 +295,7 @@ TEST(Fit, A_page_that_is_solved_again_begins_where_it_stood_and_never_costs_more
   }
   EXPECT_GE(settled, 6);
 }
+
 TEST(Fit, A_bound_off_the_grid_that_nobody_asks_for_moves_no_label) {
   const FitRequest r = with_choices(3);
   const Effort told{20'000, 5'000};
@@ -292,6 +311,7 @@ TEST(Fit, A_bound_off_the_grid_that_nobody_asks_for_moves_no_label) {
   for (std::size_t i = 0; i < a->solution.placements.size(); ++i)
     EXPECT_EQ(a->solution.placements[i].port.y, b->solution.placements[i].port.y);
 }
+
 TEST(Fit, Is_given_up_only_where_the_known_figure_is_larger) {
   FitRequest r = with_choices(5);
   const auto plain = fit(r);
@@ -307,6 +327,7 @@ TEST(Fit, Is_given_up_only_where_the_known_figure_is_larger) {
   r.known_scale = scale * 1.001;
   EXPECT_TRUE(std::holds_alternative<Infeasible>(fit(r)));
 }
+
 TEST(Fit, Hopes_for_a_scale_near_the_one_that_it_finds) {
   for (std::uint64_t seed = 1; seed <= 8; ++seed) {
     const FitRequest r = with_choices(seed);
@@ -317,6 +338,7 @@ TEST(Fit, Hopes_for_a_scale_near_the_one_that_it_finds) {
   }
   EXPECT_EQ(hoped_scale(request(0, Spread::uniform, {0, 0, 100, 100}, letter)), 0);
 }
+
 TEST(Fit, Random_figures_are_valid_or_say_why_not) {
   int fits = 0, count = 0;
   Dice dice(77);
