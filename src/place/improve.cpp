@@ -64,11 +64,8 @@ struct Board {
       if (m > middle && m < high) high = m, after = k;
     }
   }
-  // What the draft's neighbour terms grow by with this label there.
-  double joining(int label, int station, const PageBox& box) {
-    int before = -1, after = -1;
-    neighbours(station, box, label, before, after);
-    const Station& s = stations[at(station)];
+  // What the draft's neighbour terms grow by with this label there, between these; -1: none.
+  double joining(int label, const Station& s, const PageBox& box, int before, int after) const {
     double sum = 0;
     const auto term = [&](int other, double free) {
       return gap_cost(problem.weights, free, fair) +
@@ -112,9 +109,52 @@ struct Board {
     const Seat& seat = draft[at(label)];
     if (seat.station < 0) return 10 * broken;
     const double own = choice_cost(stations[at(seat.station)], seat.choice);
-    return (own == never ? broken : own) + joining(label, seat.station, spots[at(label)].box) +
+    int before = -1, after = -1;
+    neighbours(seat.station, spots[at(label)].box, label, before, after);
+    return (own == never ? broken : own) +
+           joining(label, stations[at(seat.station)], spots[at(label)].box, before, after) +
            broken * clashes(spots[at(label)], 1 << 20);
   }
+};
+
+// Who stands on a station beside one label that may move along it, and what the neighbour terms
+// grow by with it at each place: reckoned when first asked for, since its targets share them.
+class Joining {
+ public:
+  Joining(const Board& board, int label, int station)
+      : board_(board), station_(board.stations[at(station)]), label_(label) {
+    for (std::size_t i = 0; i < board.middles.size(); ++i)
+      if (board.middles[i].station == station && static_cast<int>(i) != label)
+        others_.push_back({board.middles[i].along, static_cast<int>(i)});
+    std::ranges::sort(others_);
+    known_.assign(station_.labels[at(label)].variants.size() * at(station_.slots), unknown);
+  }
+  // `way`: into the variants that fit the station.
+  double at_place(std::size_t way, int slot) {
+    double& known = known_[way * at(station_.slots) + at(slot)];
+    if (known != unknown) return known;
+    const Label& label = board_.problem.labels[at(label_)];
+    const int variant = station_.labels[at(label_)].variants[way];
+    const PageBox box = box_at(station_.side, label.variants[at(variant)], station_.port(slot));
+    const auto after =
+        std::ranges::upper_bound(others_, board_.middle_of(station_, box), {}, &Other::along);
+    return known = board_.joining(label_, station_, box,
+                                  after == others_.begin() ? -1 : std::prev(after)->label,
+                                  after == others_.end() ? -1 : after->label);
+  }
+
+ private:
+  struct Other {
+    double along = 0;
+    int label = 0;
+    auto operator<=>(const Other&) const = default;
+  };
+  static constexpr double unknown = 1e301;
+  const Board& board_;
+  const Station& station_;
+  int label_;
+  std::vector<Other> others_;
+  std::vector<double> known_;
 };
 
 // The best other place for one label. Places are looked at in the order of what
@@ -140,7 +180,8 @@ bool move_one(Board& board, int label, long& effort) {
     const double balance = board.balance(board.draft[at(label)].station, static_cast<int>(k));
     firsts.push_back(seats);
     const auto ways = static_cast<std::uint32_t>(l.variants.size());
-    const std::size_t lines = l.targets.size() * at(s.slots);
+    const std::size_t slots = at(s.slots), lines = l.targets.size() * slots;
+    Joining joining(board, label, static_cast<int>(k));
     for (std::size_t line = 0; line < lines; ++line) {
       if (line % lines_in_block == 0 &&
           l.blocks[line / lines_in_block] + balance - most_saved >= best) {
@@ -150,8 +191,10 @@ bool move_one(Board& board, int label, long& effort) {
       const double cost = l.lines[line] + balance;
       if (cost - most_saved >= best) continue;
       for (std::uint32_t w = 0; w < ways; ++w) {
-        const double value = cost + whole.variants[at(l.variants[w])].penalty;
-        if (value - most_saved < best)
+        const double least = cost + whole.variants[at(l.variants[w])].penalty;
+        if (least - most_saved >= best) continue;
+        const double value = least + joining.at_place(w, static_cast<int>(line % slots));
+        if (value < best)
           places.push_back({value, seats + static_cast<std::uint32_t>(line) * ways + w});
       }
     }
@@ -175,7 +218,7 @@ bool move_one(Board& board, int label, long& effort) {
   int clashing = 0;
   for (auto end = places.end(); end != places.begin(); --end) {
     const Place place = places.front();
-    if (place.value - most_saved >= best || clashing > 600) break;
+    if (place.value >= best || clashing > 600) break;
     std::pop_heap(places.begin(), end, later);
     const Seat seat = seat_of(place.seat);
     if (!box_fits(board.stations[at(seat.station)], label, seat.choice.variant, seat.choice.slot))
@@ -183,12 +226,11 @@ bool move_one(Board& board, int label, long& effort) {
     effort -= 1;
     if (effort < 0) break;
     const Placed me = board.spot(seat);
-    const double value = place.value + board.joining(label, seat.station, me.box);
-    if (value >= best) continue;
-    const int enough = 1 + static_cast<int>(std::max(0.0, (best - value) / broken));
+    const int enough = 1 + static_cast<int>(std::max(0.0, (best - place.value) / broken));
     const int clashes = board.clashes(me, enough);
     clashing += clashes > 0;
-    if (value + broken * clashes < best) best = value + broken * clashes, best_seat = seat;
+    if (place.value + broken * clashes < best)
+      best = place.value + broken * clashes, best_seat = seat;
   }
   if (best_seat.station < 0) return false;
   board.put(at(label), best_seat);
