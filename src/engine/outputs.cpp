@@ -1,6 +1,8 @@
 #include "engine/outputs.hpp"
 
+#include <algorithm>
 #include <filesystem>
+#include <utility>
 
 #include "base/quote.hpp"
 #include "read/read.hpp"
@@ -22,10 +24,18 @@ bool same_file(const std::string& a, const std::string& b) {
 
 }  // namespace
 
-std::vector<InputFile> inputs_of(const SheetRequest& request) {
+std::vector<InputFile> style_inputs(const std::string& style, const Environment& environment) {
+  std::vector<InputFile> inputs;
+  for (const std::string& file : read::style_files(style, environment.style_folders))
+    inputs.push_back({file, inputs.empty() ? "the style" : "what the style extends"});
+  return inputs;
+}
+
+std::vector<InputFile> inputs_of(const SheetRequest& request, const Environment& environment) {
   std::vector<InputFile> inputs{{request.figure, "the figure"}};
   if (!request.terms.empty()) inputs.push_back({request.terms, "the table of terms"});
-  if (!request.style.empty()) inputs.push_back({request.style, "the style"});
+  for (InputFile& file : style_inputs(request.style, environment))
+    inputs.push_back(std::move(file));
   const auto bytes = read::file_bytes(request.figure, read::Limits{}.file_bytes);
   if (!bytes.ok()) return inputs;
   for (const std::string& image : read::image_files(*bytes, request.figure))
@@ -40,13 +50,18 @@ std::vector<std::string> paths_of(const std::vector<OutputFile>& files) {
 }
 
 Findings misdirected(const std::vector<std::string>& outputs,
-                     const std::vector<InputFile>& inputs) {
+                     const std::function<std::vector<InputFile>()>& inputs) {
   Findings findings;
+  const auto there = [](const std::string& path) {
+    std::error_code ec;
+    return fs::exists(path, ec);
+  };
+  const std::vector<InputFile> read =
+      std::any_of(outputs.begin(), outputs.end(), there) ? inputs() : std::vector<InputFile>{};
   for (std::size_t i = 0; i < outputs.size(); ++i) {
     const SourcePosition at{outputs[i], 0, 0};
-    std::error_code ec;
-    for (const InputFile& input : inputs)
-      if (fs::exists(input.path, ec) && same_file(outputs[i], input.path)) {
+    for (const InputFile& input : read)
+      if (there(input.path) && same_file(outputs[i], input.path)) {
         findings.push_back(error("output-is-input", at,
                                  "this is " + input.what + ", which would be written over",
                                  "name another file to write to"));

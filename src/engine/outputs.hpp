@@ -1,6 +1,7 @@
 // What a run may write to: nothing that it reads, and nothing twice.
 #pragma once
 
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -16,12 +17,16 @@ struct InputFile {
 };
 
 // What a request for sheets reads; the pictures in its figure among it.
-std::vector<InputFile> inputs_of(const SheetRequest& request);
+std::vector<InputFile> inputs_of(const SheetRequest& request, const Environment& environment);
+// A style's own file and those that it extends.
+std::vector<InputFile> style_inputs(const std::string& style, const Environment& environment);
 
 std::vector<std::string> paths_of(const std::vector<OutputFile>& files);
 
 // Errors `output-is-input` and `output-twice`, by the files themselves, however they are
-// named. To be asked before anything is written.
-Findings misdirected(const std::vector<std::string>& outputs, const std::vector<InputFile>& inputs);
+// named. To be asked before anything is written. `inputs` is asked only where an output is there
+// already.
+Findings misdirected(const std::vector<std::string>& outputs,
+                     const std::function<std::vector<InputFile>()>& inputs);
 
 }  // namespace platewright

@@ -173,16 +173,23 @@ class Build {
       outputs.push_back(stem_of(*edition) + ".pdf");
       if (manifest.keys == KeyPlace::file) outputs.push_back(stem_of(*edition) + "-keys.pdf");
     }
+    return misdirected(outputs, [&] { return sources(); });
+  }
+
+  // All files that the pack is made from.
+  std::vector<InputFile> sources() const {
+    const Manifest& manifest = plan_.manifest();
     std::vector<InputFile> inputs{{request_.manifest, "the manifest"}};
     std::set<std::string> known;
     for (const PackPart& part : plan_.parts)
       if (known.insert(part.request.figure + '\n' + part.request.terms).second)
-        for (InputFile& input : inputs_of(part.request)) inputs.push_back(std::move(input));
+        for (InputFile& input : inputs_of(part.request, environment_))
+          inputs.push_back(std::move(input));
     for (const PackPage& page : manifest.pages) {
       inputs.push_back({page.file.everywhere, "a page of the pack"});
       for (const auto& [set, path] : page.file.by) inputs.push_back({path, "a page of the pack"});
     }
-    return misdirected(outputs, inputs);
+    return inputs;
   }
 
   std::optional<PartRecord> obtain(std::size_t index, const text::Typesetter& typesetter) {

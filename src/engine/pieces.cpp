@@ -273,7 +273,8 @@ Result<MadeSheets> make_pieces(const PiecesRequest& request, const Environment& 
                                         paper.name, nested, &laid, &pages, &tiled_report})});
     made.files.push_back(request.report);
   }
-  collect(misdirected(paths_of(all), inputs_of(sheet_request(request))));
+  collect(
+      misdirected(paths_of(all), [&] { return inputs_of(sheet_request(request), environment); }));
   if (has_error(findings)) return findings;
   collect(write_all(all));
   if (has_error(findings)) return findings;

@@ -171,10 +171,12 @@ Result<ProofOutcome> proof(const ProofRequest& request, const Environment& envir
   look.left_out = left_out(request, style->proof, findings);
   look.words = word_lists(request, findings);
   if (!request.report.empty()) {
-    std::vector<InputFile> inputs{{request.style, "the style"}};
-    for (const std::string& path : paths) inputs.push_back({path, "a sheet to look over"});
-    for (const std::string& path : request.words) inputs.push_back({path, "a list of words"});
-    const Findings faults = misdirected({request.report}, inputs);
+    const Findings faults = misdirected({request.report}, [&] {
+      std::vector<InputFile> inputs = style_inputs(request.style, environment);
+      for (const std::string& path : paths) inputs.push_back({path, "a sheet to look over"});
+      for (const std::string& path : request.words) inputs.push_back({path, "a list of words"});
+      return inputs;
+    });
     findings.insert(findings.end(), faults.begin(), faults.end());
   }
   if (has_error(findings)) return findings;

@@ -261,7 +261,7 @@ Result<MadeSheets> make_sheets(const SheetRequest& request, const Environment& e
     if (has_error(findings)) return findings;
   }
 
-  Findings faults = misdirected(paths_of(files), inputs_of(request));
+  Findings faults = misdirected(paths_of(files), [&] { return inputs_of(request, environment); });
   if (faults.empty()) faults = write_all(files);
   findings.insert(findings.end(), faults.begin(), faults.end());
   if (has_error(findings)) return findings;

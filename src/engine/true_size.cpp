@@ -161,7 +161,8 @@ Result<MadeSheets> make_true_size(const TrueSizeRequest& request, const Environm
                            sheets_for_box(box, paper, overlap.mm()), box, cover_ruler, &sheets})});
     made.files.push_back(request.report);
   }
-  collect(misdirected(paths_of(all), inputs_of(sheet_request(request))));
+  collect(
+      misdirected(paths_of(all), [&] { return inputs_of(sheet_request(request), environment); }));
   if (has_error(findings)) return findings;
   collect(write_all(all));
   if (has_error(findings)) return findings;

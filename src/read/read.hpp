@@ -84,6 +84,10 @@ Result<std::vector<RegionPart>> region_parts(const Figure& figure,
 
 // A style; `extends` is looked up in `folders`.
 Result<Style> style(const std::string& name_or_path, const std::vector<std::string>& folders);
+// The files that a style is read from: its own first, then what it extends, as far as they are
+// there.
+std::vector<std::string> style_files(const std::string& name_or_path,
+                                     const std::vector<std::string>& folders);
 // Every value of a style as text: the same for two styles that print alike.
 std::string style_text(const Style& style);
 std::vector<std::string> style_names(const std::vector<std::string>& folders);

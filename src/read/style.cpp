@@ -122,18 +122,27 @@ std::optional<Style> load(const std::string& path, const std::vector<std::string
   return style;
 }
 
+std::optional<std::string> file_of(const std::string& name_or_path,
+                                   const std::vector<std::string>& folders) {
+  return is_path(name_or_path) ? name_or_path : path_of(name_or_path, folders);
+}
+
 }  // namespace
 
+std::vector<std::string> style_files(const std::string& name_or_path,
+                                     const std::vector<std::string>& folders) {
+  std::vector<std::string> chain;
+  Findings ignored;
+  if (const auto path = file_of(name_or_path, folders)) load(*path, folders, chain, ignored);
+  return chain;
+}
+
 Result<Style> style(const std::string& name_or_path, const std::vector<std::string>& folders) {
-  std::string path = name_or_path;
-  if (!is_path(name_or_path)) {
-    const auto found = path_of(name_or_path, folders);
-    if (!found) return unknown_style(name_or_path, folders, {});
-    path = *found;
-  }
+  const auto path = file_of(name_or_path, folders);
+  if (!path) return unknown_style(name_or_path, folders, {});
   Findings findings;
   std::vector<std::string> chain;
-  auto read = load(path, folders, chain, findings);
+  auto read = load(*path, folders, chain, findings);
   findings = sorted(std::move(findings));
   if (has_error(findings)) return findings;
   return {*std::move(read), std::move(findings)};

@@ -55,6 +55,17 @@ TEST_F(Own_files, Are_no_place_for_sheets) {
     expect_refused(joined(made, {"--report", scratch_ / report}), "output-is-input");
 }
 
+TEST_F(Own_files, Include_what_a_style_extends) {
+  support::write(scratch_ / "base.yaml", "extends: classroom\n");
+  support::write(scratch_ / "mine.yaml", "extends: base\n");
+  const Arguments made = joined(poster(), {"--out", scratch_ / "new.pdf"});
+  expect_refused(joined(made, {"--report", scratch_ / "base.yaml"}), "output-is-input");
+  support::write(scratch_ / "sheet.pdf", "%PDF-1.4");
+  expect_refused({"proof", scratch_ / "sheet.pdf", "--style", scratch_ / "mine.yaml", "--report",
+                  scratch_ / "base.yaml"},
+                 "output-is-input");
+}
+
 TEST_F(Own_files, Are_known_by_another_name_from_where_one_stands) {
   const auto before = support::bytes_of(scratch_ / "tooth.svg");
   support::Limits here;
