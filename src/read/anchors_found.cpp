@@ -1,6 +1,7 @@
 #include "read/anchors_found.hpp"
 
 #include <algorithm>
+#include <numeric>
 
 #include "base/at_once.hpp"
 #include "base/number.hpp"
@@ -76,8 +77,18 @@ std::vector<Anchor> found_anchors(const std::vector<AnchorDeclaration>& declarat
     FigureGrid text_room;
   };
   std::vector<Seen> seen(regions.size());
-  each_at_once(regions.size(), [&](std::size_t i) {
-    seen[i] = {region_points(masks[i], frame), text_room(masks[i], pixels, frame)};
+  // The largest first, so that neither thread is left with one of them at the end.
+  std::vector<std::size_t> order(regions.size());
+  std::iota(order.begin(), order.end(), 0);
+  std::ranges::stable_sort(order, [&](std::size_t a, std::size_t b) {
+    return masks[a].inside.size() > masks[b].inside.size();
+  });
+  each_at_once(2 * regions.size(), [&](std::size_t k) {
+    const std::size_t i = order[k / 2];
+    if (k % 2 == 0)
+      seen[i].points = region_points(masks[i], frame);
+    else
+      seen[i].text_room = text_room(masks[i], pixels, frame);
   });
   for (std::size_t i = 0; i < regions.size(); ++i) {
     Anchor& anchor = anchors[regions[i].declaration];
