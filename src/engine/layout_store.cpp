@@ -49,17 +49,16 @@ place::Fit settled(const place::FitRequest& request, place::Fit fit, const place
   const auto unrest = [&](const place::Fit& page) {
     return place::unrest(place::metrics(page.problem, page.solution), request.calm);
   };
-  if (effort.for_proof() <= 0) {
-    fit = place::calmed(request, std::move(fit), brief);
-    if (sized) sized(fit.figure_to_page.scale);
-    search_in_earnest(fit, effort);
-    return fit;
-  }
   const auto searched = [&](const place::Fit& page) {
     place::Fit proven = page;
     search_in_earnest(proven, effort);
     return unrest(proven) <= unrest(page) + 1e-9 ? proven : page;
   };
+  if (effort.for_proof() <= 0) {
+    fit = place::calmed(request, std::move(fit), brief);
+    if (sized) sized(fit.figure_to_page.scale);
+    return searched(fit);
+  }
   const double scale = fit.figure_to_page.scale;
   place::Fit whole = fit;
   if (unrest(fit) <= 0) {
@@ -97,7 +96,7 @@ std::string settled_key(const place::FitRequest& request, const place::Fit& fit,
   ExactWriter asked;
   asked.add(request).add(fit).add(effort);
   return KeyWriter()
-      .add("platewright settled layout 1")
+      .add("platewright settled layout 2")
       .add(program_identity())
       .add(asked.bytes())
       .digest();

@@ -25,6 +25,9 @@ namespace {
 constexpr std::size_t few = 12;  // labels; so many are one window
 constexpr long briefly_exact = 20'000;        // places that the exact search of a side looks at
 constexpr long soon_untangled = 300'000;      // patience; some 30 ms
+constexpr long worth_windows = 100'000;       // of effort; a glance has less
+constexpr std::size_t window = 10;            // labels
+constexpr long window_nodes = 1'000;
 constexpr std::size_t most_backtracked = 40;  // a dive through more rarely ends
 
 // The draft that a placement on the stations' slots is.
@@ -246,6 +249,13 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort, 
     if (best_cost < broken && n <= most_backtracked)
       answer.settled = change_over(stations, fair, best, best_cost, moves) && answer.settled;
   }
+  // Where no proof follows, windows see farther than moves do.
+  const bool swept = have && best_cost < broken && n > few && n <= 64 && effort.for_proof() <= 0 &&
+                     nodes >= worth_windows;
+  if (swept) {
+    long work = nodes * 3 / 4;  // some 40 ms
+    sweep_windows(stations, fair, best, best_cost, {}, {window}, window_nodes, work, 1e-3);
+  }
   Proof proof;
   if (n > 0 && effort.for_proof() > 0)
     proof = n <= 64 ? prove(stations, fair, have ? best_cost : never, effort.for_proof())
@@ -271,10 +281,10 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort, 
   }
   answer.prices = proof.prices;
   if (!have && n <= 64 && !proof.complete) have = untangled();
-  bool proven = n <= 64;
+  bool proven = n <= 64 && !swept;
   bool covered = false;  // every assignment was looked at
   double every = never;  // then: what each costs at least
-  if (n <= 64 && !proof.complete) {
+  if (n <= 64 && !proof.complete && !swept) {
     // Where nothing is proven it hardly ever finds anything either.
     const long looked_at = effort.for_proof() > 0 ? nodes : std::min(nodes, briefly_exact);
     std::vector<OneSide> sides;
