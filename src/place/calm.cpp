@@ -15,6 +15,7 @@ namespace {
 
 constexpr double room_to_fan = 2;  // wider than gutters are otherwise, for leaders to fan out
 constexpr double worth = 2;        // of calm, against the figure's size
+constexpr double nearly_calm = 0.08;     // what it loses by its unrest
 constexpr std::size_t soon_solved = 16;  // labels; so few are tried at more sizes
 
 }  // namespace
@@ -51,9 +52,11 @@ Fit calmed(const FitRequest& request, Fit fit, const Effort& effort) {
   std::optional<Fit> calmest;
   RoutePrices prices;
   double hope = least;
-  const std::vector<double> shares = request.labels.size() <= soon_solved
-                                         ? std::vector{1.0, 0.97, 0.94, 0.9, 0.86, 0.83, 0.8}
-                                         : std::vector{1.0, 0.92, 0.86, 0.8};
+  // A page that is nearly calm is worth no size that is much smaller.
+  const std::vector<double> shares =
+      least < nearly_calm                    ? std::vector{1.0, 0.995, 0.99, 0.98, 0.97, 0.95}
+      : request.labels.size() <= soon_solved ? std::vector{1.0, 0.97, 0.94, 0.9, 0.86, 0.83, 0.8}
+                                             : std::vector{1.0, 0.92, 0.86, 0.8};
   // Two sizes at a time, judged in order: the result is that of one after the other.
   struct Trial {
     Built built;
