@@ -11,6 +11,7 @@
 #include "platewright/engine.hpp"
 #include "support/made_figure.hpp"
 #include "support/scratch.hpp"
+#include "support/share.hpp"
 #include "support/words.hpp"
 
 namespace golden {
@@ -24,6 +25,9 @@ struct FigurePaper {
   double shorter, longer;  // mm: ISO 216, ASME Y14.1
 };
 const FigurePaper figure_papers[] = {{"letter", 215.9, 279.4}, {"a4", 210, 297}, {"a3", 297, 420}};
+
+const std::vector<Outline> outlines = {Outline::round, Outline::wide, Outline::tall,
+                                       Outline::clustered};
 
 std::string name_of(Outline outline) {
   switch (outline) {
@@ -72,9 +76,9 @@ TEST_P(MadeFigures, Come_out_right_or_are_refused_with_a_reason) {
   std::vector<Made> all;
   std::vector<Shown> shown;
   int refused = 0;
-  for (const Outline outline :
-       {Outline::round, Outline::wide, Outline::tall, Outline::clustered})
-    for (const FigurePaper& paper : figure_papers) {
+  for (const Outline outline : support::first_of(outlines))
+    for (const FigurePaper& paper :
+         support::first_of(std::vector(std::begin(figure_papers), std::end(figure_papers)))) {
       const std::string name = name_of(outline) + "-" + paper.name;
       Made made;
       made.figure = support::made_figure({GetParam(), outline, 3, false, 0});
@@ -129,7 +133,7 @@ TEST_P(MadeFigures, Come_out_right_or_are_refused_with_a_reason) {
 // 120 numbers of 6 mm need 726 mm of edge; an A3 page has 1,200 mm around the figure.
 TEST(MadeFigures, A_hundred_and_twenty_anchors_fit_on_a3_at_least_as_numbers) {
   const support::Scratch scratch;
-  for (const Outline outline : {Outline::round, Outline::wide, Outline::tall, Outline::clustered}) {
+  for (const Outline outline : support::first_of(outlines)) {
     const support::MadeFigure made = support::made_figure({120, outline, 3, false, 0});
     support::write(scratch / "made.svg", made.svg);
     support::write(scratch / "made.terms.yaml", made.terms);
@@ -154,18 +158,20 @@ TEST(MadeFigures, That_do_not_fit_are_told_which_paper_they_fit_on) {
   request.terms = scratch / "made.terms.yaml";
   request.kinds = {platewright::SheetKind::poster};
   request.out = scratch / "made.pdf";
-  for (const auto& [paper, larger] : {std::pair{"a4", "a3"}, std::pair{"letter", "tabloid"}}) {
+  const std::vector<std::pair<std::string, std::string>> next = {{"a4", "a3"},
+                                                                 {"letter", "tabloid"}};
+  for (const auto& [paper, larger] : support::first_of(next)) {
     request.paper = paper;
     const auto refused = platewright::make_sheets(request, platewright::usual_environment());
     ASSERT_FALSE(refused.ok()) << paper;
-    EXPECT_THAT(refused.findings().front().advice,
-                testing::StartsWith(std::string("it fits on ") + larger));
+    EXPECT_THAT(refused.findings().front().advice, testing::StartsWith("it fits on " + larger));
     request.paper = larger;
     EXPECT_TRUE(platewright::make_sheets(request, platewright::usual_environment()).ok()) << larger;
   }
 }
 
-INSTANTIATE_TEST_SUITE_P(Anchors, MadeFigures, testing::Values(5, 12, 25, 40, 72, 120),
+INSTANTIATE_TEST_SUITE_P(Anchors, MadeFigures,
+                         testing::ValuesIn(support::first_of(std::vector{25, 5, 12, 40, 72, 120})),
                          testing::PrintToStringParamName());
 
 }  // namespace

@@ -13,6 +13,7 @@
 #include "instances.hpp"
 #include "place/cost.hpp"
 #include "place/place.hpp"
+#include "support/share.hpp"
 
 namespace platewright::oracle {
 namespace {
@@ -104,7 +105,9 @@ void compare(const Problem& problem, int seed, Tally& tally) {
 
 void run(Shape shape, int first_seed, int count, int least_infeasible = 0) {
   Tally tally;
-  for (int seed = first_seed; seed < first_seed + count && !::testing::Test::HasFatalFailure(); ++seed) {
+  for (int seed = first_seed;
+       seed < first_seed + support::instances(count) && !::testing::Test::HasFatalFailure();
+       ++seed) {
     Random random(static_cast<std::uint64_t>(seed));
     Shape now = shape;
     now.labels = random.whole(1, shape.labels);
@@ -121,7 +124,7 @@ void run(Shape shape, int first_seed, int count, int least_infeasible = 0) {
             << " of them at the optimum all the same), infeasible "
             << tally.infeasible << ", refined " << tally.refined << ", unchecked " << tally.unchecked
             << ", left the grid " << tally.left_the_grid << '\n';
-  EXPECT_GE(tally.infeasible, least_infeasible);
+  EXPECT_GE(tally.infeasible, support::at_least(least_infeasible));
 }
 
 TEST(Grid, Ports_lie_on_whole_slots_from_the_top) {
@@ -142,7 +145,7 @@ TEST(Grid, Ports_lie_on_whole_slots_from_the_top) {
 }
 
 TEST(Cost, Agrees_with_its_second_writing) {
-  for (int seed = 1; seed <= 300; ++seed) {
+  for (int seed = 1; seed <= support::instances(300); ++seed) {
     Random random(static_cast<std::uint64_t>(seed));
     Shape shape;
     shape.labels = random.whole(1, 8);

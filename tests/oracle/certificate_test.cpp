@@ -13,6 +13,7 @@
 #include "describe.hpp"
 #include "instances.hpp"
 #include "place/place.hpp"
+#include "support/share.hpp"
 
 namespace platewright::oracle {
 namespace {
@@ -53,7 +54,7 @@ Problem small(int seed) {
 
 TEST(Certificate, Says_what_layout_hpp_says_at_any_effort) {
   for (const long nodes : {1L, 50L, 1'000L, 20'000L})
-    for (int seed = 1; seed <= 40; ++seed) {
+    for (int seed = 1; seed <= support::instances(40); ++seed) {
       Random random(static_cast<std::uint64_t>(seed));
       Shape shape;
       shape.labels = random.whole(1, 14);
@@ -70,7 +71,7 @@ TEST(Certificate, Says_what_layout_hpp_says_at_any_effort) {
 
 TEST(Certificate, Bound_never_exceeds_brute_force_at_any_effort) {
   for (const long nodes : {1L, 20L, 400L, 200'000L})
-    for (int seed = 101; seed <= 220; ++seed) {
+    for (int seed = 101; seed <= 100 + support::instances(120); ++seed) {
       const Problem problem = small(seed);
       const auto best = brute_force(problem);
       const auto answer = place::solve(problem, {nodes});
@@ -82,7 +83,7 @@ TEST(Certificate, Bound_never_exceeds_brute_force_at_any_effort) {
 }
 
 TEST(Certificate, Continuous_bound_never_exceeds_a_finer_grids_optimum) {
-  for (int seed = 301; seed <= 420; ++seed) {
+  for (int seed = 301; seed <= 300 + support::instances(120); ++seed) {
     const Problem problem = small(seed);
     const auto answer = place::solve(problem);
     const auto* s = std::get_if<Solution>(&answer);
@@ -97,7 +98,7 @@ TEST(Certificate, Continuous_bound_never_exceeds_a_finer_grids_optimum) {
 }
 
 TEST(Certificate, Same_input_gives_the_same_answer) {
-  for (int seed = 501; seed <= 530; ++seed) {
+  for (int seed = 501; seed <= 500 + support::instances(30); ++seed) {
     const Problem problem = small(seed);
     const auto one = place::solve(problem), two = place::solve(problem);
     ASSERT_EQ(one.index(), two.index());

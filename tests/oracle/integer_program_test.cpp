@@ -14,6 +14,7 @@
 #include "describe.hpp"
 #include "instances.hpp"
 #include "place/place.hpp"
+#include "support/share.hpp"
 
 namespace platewright::oracle {
 namespace {
@@ -33,7 +34,8 @@ struct Family {
 void compare(const Family& family) {
   int optimal = 0, feasible = 0, infeasible = 0, given_up = 0, largest = 0;
   int at_optimum = 0, left_the_grid = 0;
-  for (int seed = family.first_seed; seed < family.first_seed + family.count; ++seed) {
+  for (int seed = family.first_seed; seed < family.first_seed + support::instances(family.count);
+       ++seed) {
     Random random(static_cast<std::uint64_t>(seed));
     Shape shape = family.shape;
     shape.labels = random.whole(family.fewest, family.shape.labels);
@@ -86,7 +88,7 @@ void compare(const Family& family) {
 
 TEST(Integer_program, Agrees_with_brute_force) {
   // The reference against the other reference, so that neither is trusted alone.
-  for (int seed = 1; seed <= 40; ++seed) {
+  for (int seed = 1; seed <= support::instances(40); ++seed) {
     Random random(static_cast<std::uint64_t>(seed));
     Shape shape{.labels = random.whole(1, 4), .slot = 6, .height = 30};
     const Problem problem = make_problem(random, shape);

@@ -16,6 +16,7 @@
 #include "instances.hpp"
 #include "place/place.hpp"
 #include "slot_model.hpp"
+#include "support/share.hpp"
 
 namespace platewright::oracle {
 namespace {
@@ -55,7 +56,7 @@ Matching shortest_matching(const std::vector<PagePoint>& targets, const std::vec
 // n ports can be used.
 void compare(int first_seed, int count, int most, bool both) {
   int optimal = 0, feasible = 0;
-  for (int seed = first_seed; seed < first_seed + count; ++seed) {
+  for (int seed = first_seed; seed < first_seed + support::instances(count); ++seed) {
     Random random(static_cast<std::uint64_t>(seed));
     const int per_column = random.whole(1, most);
     place::Problem problem;

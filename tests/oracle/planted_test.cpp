@@ -16,6 +16,7 @@
 #include "instances.hpp"
 #include "place/place.hpp"
 #include "slot_model.hpp"
+#include "support/share.hpp"
 
 namespace platewright::oracle {
 namespace {
@@ -99,7 +100,7 @@ void expect_solved(const Planted& planted, int seed, bool on_grid = true) {
 }
 
 void solve_filled(double fill, int columns, int first_seed, int count, int most) {
-  for (int seed = first_seed; seed < first_seed + count; ++seed) {
+  for (int seed = first_seed; seed < first_seed + support::instances(count); ++seed) {
     Random random(static_cast<std::uint64_t>(seed));
     std::vector<std::vector<double>> sizes(static_cast<std::size_t>(columns));
     std::vector<double> rooms;
@@ -149,7 +150,7 @@ TEST(Planted, Two_full_columns) { solve_filled(1.0, 2, 501, 40, 16); }
 // DESIGN: infeasible on the grid is not infeasible. Heights of no common step
 // fill the column exactly, so that no grid of ports will do.
 TEST(Planted, Full_column_off_the_grid_is_not_called_infeasible) {
-  for (int seed = 601; seed < 611; ++seed) {
+  for (int seed = 601; seed < 601 + support::instances(10); ++seed) {
     Random random(static_cast<std::uint64_t>(seed));
     std::vector<double> sizes;
     const int n = random.whole(2, 8);
@@ -170,7 +171,7 @@ TEST(Planted, Two_labels_that_fill_a_column_between_slots) {
 }
 
 TEST(Partition, Exact_split_of_the_heights_is_found) {
-  for (int seed = 701; seed < 741; ++seed) {
+  for (int seed = 701; seed < 701 + support::instances(40); ++seed) {
     Random random(static_cast<std::uint64_t>(seed));
     // Left and right sums equal, by giving the shorter side one more or longer labels.
     std::vector<std::vector<double>> sizes(2);
@@ -196,7 +197,7 @@ TEST(Partition, Exact_split_of_the_heights_is_found) {
 }
 
 TEST(Partition, Odd_half_of_even_heights_is_infeasible) {
-  for (int seed = 801; seed < 821; ++seed) {
+  for (int seed = 801; seed < 801 + support::instances(20); ++seed) {
     Random random(static_cast<std::uint64_t>(seed));
     std::vector<double> sizes;
     double sum = 0;
@@ -222,7 +223,7 @@ TEST(Partition, Odd_half_of_even_heights_is_infeasible) {
 }
 
 TEST(Planted, Too_high_by_a_hair_is_infeasible_with_a_witness) {
-  for (int seed = 901; seed < 941; ++seed) {
+  for (int seed = 901; seed < 901 + support::instances(40); ++seed) {
     Random random(static_cast<std::uint64_t>(seed));
     const int columns = random.whole(1, 2);
     std::vector<double> rooms;

@@ -14,6 +14,7 @@
 #include "place/place.hpp"
 #include "place/verify.hpp"
 #include "slot_model.hpp"
+#include "support/share.hpp"
 
 namespace platewright::oracle {
 namespace {
@@ -58,7 +59,7 @@ const Solution* proven(const std::variant<Solution, place::Infeasible>& answer) 
 
 TEST(Proof, Optimum_is_the_same_in_a_mirror_and_in_another_order) {
   int compared = 0;
-  for (int seed = 1; seed <= 16; ++seed) {
+  for (int seed = 1; seed <= support::instances(16); ++seed) {
     const Problem problem = middling(seed, seed % 2 == 0);
     Problem turned = in_a_mirror(problem);
     std::reverse(turned.labels.begin(), turned.labels.end());
@@ -70,12 +71,12 @@ TEST(Proof, Optimum_is_the_same_in_a_mirror_and_in_another_order) {
                                                                 << describe(problem, a->placements);
   }
   std::cout << compared << " of 16 pairs proven\n";
-  EXPECT_GE(compared, 6);
+  EXPECT_GE(compared, support::at_least(6));
 }
 
 TEST(Proof, No_bound_exceeds_what_another_grid_finds) {
   int looked_at = 0;
-  for (int seed = 101; seed <= 108; ++seed) {
+  for (int seed = 101; seed <= 100 + support::instances(8); ++seed) {
     const Problem problem = middling(seed, seed % 2 == 0);
     const auto answer = place::solve(problem);
     const auto* s = std::get_if<Solution>(&answer);
@@ -94,7 +95,7 @@ TEST(Proof, No_bound_exceeds_what_another_grid_finds) {
     }
   }
   std::cout << looked_at << " placements of other grids\n";
-  EXPECT_GE(looked_at, 8);
+  EXPECT_GE(looked_at, support::at_least(8));
 }
 
 }  // namespace

@@ -11,6 +11,7 @@
 #include <thread>
 
 #include "pack_files.hpp"
+#include "support/share.hpp"
 
 namespace {
 
@@ -44,7 +45,7 @@ TEST(Pack_killed, Leaves_the_last_whole_editions_when_killed_at_any_moment) {
   std::mt19937 random(20260714);
   const std::string program = support::program(), manifest = small.manifest(),
                     out = small.path("out");
-  for (int round = 0; round < 30; ++round) {
+  for (int round = 0; round < support::instances(30); ++round) {
     // Half of the rounds from cold, so that kills fall into every stage.
     const std::string cache = small.path(round % 2 == 0 ? "c-killed" : "c-" + std::to_string(round));
     const pid_t child = ::fork();
