@@ -77,11 +77,12 @@ std::vector<double> distance_to_edge(const Mask& mask) {
       envelope.transform(row + before, x - before + 1);
     }
   }
-  std::vector<double> distance(w * h);
+  // In its own place, since each value moves towards the start.
   for (std::size_t y = 0; y < h; ++y)
     for (std::size_t x = 0; x < w; ++x)
-      distance[y * w + x] = std::sqrt(field[(y + 1) * columns + x + 1]);
-  return distance;
+      field[y * w + x] = std::sqrt(field[(y + 1) * columns + x + 1]);
+  field.resize(w * h);
+  return field;
 }
 
 std::vector<AnchorPoint> region_points(const Mask& mask, const RasterFrame& frame,
@@ -96,6 +97,8 @@ std::vector<AnchorPoint> region_points(const Mask& mask, const RasterFrame& fram
     double x, y, clearance, apart;  // apart: squared, from the nearest point chosen
   };
   std::vector<Candidate> candidates;
+  candidates.reserve(static_cast<std::size_t>(std::ranges::count_if(
+      distance, [&](double d) { return d > 0 && d >= least_clearance * best; })));
   double mean_x = 0, mean_y = 0, count = 0;
   for (int y = 0; y < mask.window.h; ++y)
     for (int x = 0; x < mask.window.w; ++x) {

@@ -61,36 +61,39 @@ FigureGrid text_room(const Mask& mask, const Pixels& pixels, const RasterFrame& 
   room.values.assign(wide * high, 0);
   if (room.values.empty()) return room;
   static const Light light;
-  std::vector<double> lights(room.values.size(), 1.0);
   const std::size_t seen_x =
       std::min(wide, static_cast<std::size_t>(std::max(0, pixels.width - window.x)));
   const std::size_t seen_y =
       std::min(high, static_cast<std::size_t>(std::max(0, pixels.height - window.y)));
-  for (std::size_t y = 0; y < seen_y; ++y) {
-    const std::uint32_t* row = &pixels.argb[(static_cast<std::size_t>(window.y) + y) *
-                                                static_cast<std::size_t>(pixels.width) +
-                                            static_cast<std::size_t>(window.x)];
-    for (std::size_t x = 0; x < seen_x; ++x)
-      lights[y * wide + x] =
-          x > 0 && row[x] == row[x - 1] ? lights[y * wide + x - 1] : light(row[x]);
-  }
-  // The darkest and the lightest within two pixels: first along rows, then down columns.
-  std::vector<double> dark(lights.size(), 1.0), bright(lights.size(), 0.0);
-  for (std::size_t y = 0; y < high; ++y) {
-    const double* from = &lights[y * wide];
-    double *low = &dark[y * wide], *most = &bright[y * wide];
-    widen(from, from, wide, low, most);
-    for (std::size_t d = 1; d <= std::min(reach, wide - 1); ++d) {
-      widen(from + d, from + d, wide - d, low, most);
-      widen(from, from, wide - d, low + d, most + d);
+  // The darkest and the lightest within two pixels: first along each row, of which only those
+  // within reach are kept, then down the columns.
+  constexpr std::size_t kept = 2 * reach + 1;
+  std::vector<double> lights(wide), dark(kept * wide), bright(kept * wide);
+  const auto read_row = [&](std::size_t y) {
+    std::fill(lights.begin(), lights.end(), 1.0);
+    if (y < seen_y) {
+      const std::uint32_t* row = &pixels.argb[(static_cast<std::size_t>(window.y) + y) *
+                                                  static_cast<std::size_t>(pixels.width) +
+                                              static_cast<std::size_t>(window.x)];
+      for (std::size_t x = 0; x < seen_x; ++x)
+        lights[x] = x > 0 && row[x] == row[x - 1] ? lights[x - 1] : light(row[x]);
     }
-  }
+    double *low = &dark[y % kept * wide], *most = &bright[y % kept * wide];
+    std::copy(lights.begin(), lights.end(), low);
+    std::copy(lights.begin(), lights.end(), most);
+    for (std::size_t d = 1; d <= std::min(reach, wide - 1); ++d) {
+      widen(&lights[d], &lights[d], wide - d, low, most);
+      widen(lights.data(), lights.data(), wide - d, low + d, most + d);
+    }
+  };
   std::vector<double> darkest(wide), brightest(wide);
-  for (std::size_t y = 0; y < high; ++y) {
+  for (std::size_t y = 0, next = 0; y < high; ++y) {
+    for (; next < high && next <= y + reach; ++next) read_row(next);
     std::fill(darkest.begin(), darkest.end(), 1.0);
     std::fill(brightest.begin(), brightest.end(), 0.0);
     for (std::size_t j = y - std::min(y, reach); j <= std::min(high - 1, y + reach); ++j)
-      widen(&dark[j * wide], &bright[j * wide], wide, darkest.data(), brightest.data());
+      widen(&dark[j % kept * wide], &bright[j % kept * wide], wide, darkest.data(),
+            brightest.data());
     for (std::size_t x = 0; x < wide; ++x)
       if (mask.inside[y * wide + x] != 0 && brightest[x] - darkest[x] <= calm)
         room.values[y * wide + x] = static_cast<std::uint8_t>(1 + std::floor(254 * darkest[x]));
