@@ -249,9 +249,10 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort, 
     if (best_cost < broken && n <= most_backtracked)
       answer.settled = change_over(stations, fair, best, best_cost, moves) && answer.settled;
   }
-  // Where no proof follows, windows see farther than moves do.
-  const bool swept = have && best_cost < broken && n > few && n <= 64 && effort.for_proof() <= 0 &&
-                     nodes >= worth_windows;
+  // Where no proof follows, windows see farther than moves do, and an exact search of one side
+  // hardly ever finds anything.
+  const bool swept = have && best_cost < broken && n > few && n <= 64 && stations.size() > 1 &&
+                     effort.for_proof() <= 0 && nodes >= worth_windows;
   if (swept) {
     long work = nodes * 3 / 4;  // some 40 ms
     sweep_windows(stations, fair, best, best_cost, {}, {window}, window_nodes, work, 1e-3);
@@ -285,7 +286,6 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort, 
   bool covered = false;  // every assignment was looked at
   double every = never;  // then: what each costs at least
   if (n <= 64 && !proof.complete && !swept) {
-    // Where nothing is proven it hardly ever finds anything either.
     const long looked_at = effort.for_proof() > 0 ? nodes : std::min(nodes, briefly_exact);
     std::vector<OneSide> sides;
     for (const Station& s : stations) sides.emplace_back(s, fair, looked_at);
