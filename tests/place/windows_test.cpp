@@ -42,7 +42,7 @@ struct Drafted {
         stations(make_stations(rules, problem.slot, all_targets(problem))),
         fair(fair_gap(problem)) {
     const Offer offer = best_targets(problem);
-    found = first_draft(stations, offer, fair, splits(stations, offer), 1, 50, never, 1'000'000,
+    found = first_draft(stations, offer, fair, splits(stations, offer), 1, 10, never, 1'000'000,
                         draft, cost);
   }
   std::vector<Placed> spots() const {
