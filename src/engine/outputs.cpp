@@ -56,11 +56,11 @@ Findings misdirected(const std::vector<std::string>& outputs,
     std::error_code ec;
     return fs::exists(path, ec);
   };
-  const std::vector<InputFile> read =
+  const std::vector<InputFile> sources =
       std::any_of(outputs.begin(), outputs.end(), there) ? inputs() : std::vector<InputFile>{};
   for (std::size_t i = 0; i < outputs.size(); ++i) {
     const SourcePosition at{outputs[i], 0, 0};
-    for (const InputFile& input : read)
+    for (const InputFile& input : sources)
       if (there(input.path) && same_file(outputs[i], input.path)) {
         findings.push_back(error("output-is-input", at,
                                  "this is " + input.what + ", which would be written over",

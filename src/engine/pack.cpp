@@ -182,7 +182,8 @@ class Build {
     std::vector<InputFile> inputs{{request_.manifest, "the manifest"}};
     std::set<std::string> known;
     for (const PackPart& part : plan_.parts)
-      if (known.insert(part.request.figure + '\n' + part.request.terms).second)
+      if (known.insert(part.request.figure + '\n' + part.request.terms + '\n' + part.request.style)
+              .second)
         for (InputFile& input : inputs_of(part.request, environment_))
           inputs.push_back(std::move(input));
     for (const PackPage& page : manifest.pages) {

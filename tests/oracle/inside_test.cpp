@@ -79,8 +79,8 @@ TEST(Inside, Keeps_every_rule_by_GEOS_too) {
       }
     }
   }
-  EXPECT_GE(inside, support::at_least(150));
-  EXPECT_GE(beside, support::at_least(300));
+  EXPECT_GE(inside, support::at_least(151));
+  EXPECT_GE(beside, support::at_least(301));
 }
 
 TEST(Inside, Finds_a_place_whenever_there_is_one) {
@@ -118,7 +118,7 @@ TEST(Inside, Finds_a_place_whenever_there_is_one) {
     fits += any;
     EXPECT_TRUE(!place || holds(room, place->box)) << seed;
   }
-  EXPECT_GE(fits, support::at_least(50));
+  EXPECT_GE(fits, support::at_least(51));
   EXPECT_LT(fits, 250);
 }
 

@@ -21,7 +21,8 @@ std::vector<T> first_of(std::vector<T> all) {
   return all;
 }
 
-// What is expected of all instances `least` times or more; a share need not have met it.
-constexpr int at_least(int least) { return share == 1 ? least : 0; }
+// What is expected of all instances `least` times or more; of a share half as often, as chance has
+// it.
+constexpr int at_least(int least) { return share == 1 ? least : least / (2 * share); }
 
 }  // namespace support
