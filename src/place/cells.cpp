@@ -59,12 +59,12 @@ double least_detail(const DetailField& field, PagePoint end, double line, double
   return sum * stretch;
 }
 
-// The anchors with one place only that a label's leaders must pass at a distance.
 struct Anchor {
   PagePoint point;
   double gap;
 };
 
+// The anchors with one place only that a label's leaders must pass at a distance; by y.
 std::vector<Anchor> anchors_for(const Rulebook& rules, int self) {
   std::vector<Anchor> anchors;
   const Problem& problem = *rules.problem;
@@ -74,6 +74,9 @@ std::vector<Anchor> anchors_for(const Rulebook& rules, int self) {
     for (const PagePoint& p : problem.labels[k].targets.front().points)
       anchors.push_back({p, gap - 1e-5});
   }
+  std::sort(anchors.begin(), anchors.end(), [](const Anchor& a, const Anchor& b) {
+    return a.point.y != b.point.y ? a.point.y < b.point.y : a.point.x < b.point.x;
+  });
   return anchors;
 }
 
@@ -83,8 +86,10 @@ bool all_too_near(const Problem& problem, const std::vector<Anchor>& anchors, Si
   for (const PagePoint& end : target.points)
     for (const Segment& s : branch_to(side, middle, problem.stub, end)) {
       const double low = std::min(s.from.y, s.to.y) - 2, high = std::max(s.from.y, s.to.y) + 2;
-      for (const Anchor& a : anchors)
-        if (a.point.y > low && a.point.y < high && distance(a.point, s) + half < a.gap) return true;
+      auto next = std::upper_bound(anchors.begin(), anchors.end(), low,
+                                   [](double y, const Anchor& a) { return y < a.point.y; });
+      for (; next != anchors.end() && next->point.y < high; ++next)
+        if (distance(next->point, s) + half < next->gap) return true;
     }
   return false;
 }

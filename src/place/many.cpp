@@ -13,7 +13,8 @@ namespace {
 constexpr long thorough = 500'000;
 constexpr long patience = 10'000'000;
 
-// Mends a draft that breaks few rules; what it costs then.
+// Mends a draft that breaks few rules; what it costs then. Labels that give way mend most faults
+// at once, windows those that are left for want of room, and so they are mended in turn.
 double mended(const std::vector<Station>& stations, double fair, Draft& draft,
               const RoutePrices& prices, long nodes, long& work) {
   const long moves = nodes < thorough ? 60'000 : 400'000;
@@ -21,13 +22,18 @@ double mended(const std::vector<Station>& stations, double fair, Draft& draft,
   if (faults > draft.size() / 6) return never;
   improve(stations, fair, draft, moves);
   double cost = draft_cost(stations, fair, draft);
-  if (cost < broken || mend_windows(stations, fair, draft, cost, prices, {10, 14, 18, 24},
-                                    std::max(2000L, nodes / 40), work))
-    return cost;
-  if (nodes < thorough || !untangle(stations, draft, patience_for(draft.size(), patience)))
-    return cost;
-  improve(stations, fair, draft, moves);
-  return draft_cost(stations, fair, draft);
+  if (cost < broken) return cost;
+  for (const bool windows_first : {false, true}) {
+    if (windows_first && mend_windows(stations, fair, draft, cost, prices, {10, 14, 18, 24},
+                                      std::max(2000L, nodes / 40), work))
+      return cost;
+    if (untangle(stations, draft, patience_for(draft.size(), patience))) {
+      improve(stations, fair, draft, moves);
+      return draft_cost(stations, fair, draft);
+    }
+    cost = draft_cost(stations, fair, draft);
+  }
+  return cost;
 }
 
 // Two drafts in which each label is on the line that prices would have it on, so that sides go
