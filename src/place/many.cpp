@@ -14,7 +14,7 @@ constexpr long thorough = 500'000;
 constexpr long patience = 10'000'000;
 
 // Mends a draft that breaks few rules; what it costs then. Labels that give way mend most faults
-// at once, windows those that are left for want of room, and so they are mended in turn.
+// at once; windows help those that are left for want of room, at length.
 double mended(const std::vector<Station>& stations, double fair, Draft& draft,
               const RoutePrices& prices, long nodes, long& work) {
   const long moves = nodes < thorough ? 60'000 : 400'000;
@@ -23,17 +23,19 @@ double mended(const std::vector<Station>& stations, double fair, Draft& draft,
   improve(stations, fair, draft, moves);
   double cost = draft_cost(stations, fair, draft);
   if (cost < broken) return cost;
-  for (const bool windows_first : {false, true}) {
-    if (windows_first && mend_windows(stations, fair, draft, cost, prices, {10, 14, 18, 24},
-                                      std::max(2000L, nodes / 40), work))
-      return cost;
-    if (untangle(stations, draft, patience_for(draft.size(), patience))) {
-      improve(stations, fair, draft, moves);
-      return draft_cost(stations, fair, draft);
-    }
+  const auto give_way = [&] {
+    if (!untangle(stations, draft, patience_for(draft.size(), patience))) return false;
+    improve(stations, fair, draft, moves);
+    return true;
+  };
+  if (!give_way() && nodes >= thorough) {
     cost = draft_cost(stations, fair, draft);
+    if (mend_windows(stations, fair, draft, cost, prices, {10, 14, 18, 24},
+                     std::max(2000L, nodes / 40), work))
+      return cost;
+    give_way();
   }
-  return cost;
+  return draft_cost(stations, fair, draft);
 }
 
 // Two drafts in which each label is on the line that prices would have it on, so that sides go
