@@ -10,6 +10,8 @@
 namespace platewright::place {
 namespace {
 
+constexpr std::size_t worth_finer_grids = 200;  // labels; of more most of a minute found none
+
 // Rounding ports to slots moves two of them nearer by less than a slot: boxes
 // and gaps are shorter by as much, columns longer at both ends.
 Problem eased(const Problem& problem, double step, double share) {
@@ -44,6 +46,7 @@ bool settle(const Rulebook& rules, double step, std::vector<Placement>& placemen
 bool off_grid(const Rulebook& rules, double step, std::vector<Placement>& found) {
   const Problem& problem = *rules.problem;
   const std::size_t n = problem.labels.size();
+  if (n > worth_finer_grids) return false;
   const long patience = patience_for(n, 1'000'000);
   for (const double fine : {step / 4, step / 8})
     for (const double share : {0.8, 0.4}) {
