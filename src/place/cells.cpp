@@ -114,16 +114,20 @@ double dividing_step(const std::vector<double>& distances, double wanted) {
   return best;
 }
 
-}  // namespace
+double knee_of(const Problem& problem, Side side, double line) {
+  const bool row = side == Side::top || side == Side::bottom;
+  return row ? line : stub_end(side, {line, 0}, problem.stub).x;
+}
 
-double least_cost_within(const Problem& problem, const Label& label, Side side, double line,
-                         double low, double high, int target) {
+// The parts of least_cost_within: all but the detail crossed, and that.
+double least_plain_cost(const Problem& problem, const Label& label, Side side, double line,
+                        double low, double high, int target) {
   const Weights& w = problem.weights;
   const double unit = w.unit > 0 ? w.unit : 1.0;
   const Target& end = label.targets[at(target)];
   const bool row = side == Side::top || side == Side::bottom;
-  const double knee = row ? line : stub_end(side, {line, 0}, problem.stub).x;
-  double length = std::abs(knee - line), slope = 0, detail = 0;
+  const double knee = knee_of(problem, side, line);
+  double length = std::abs(knee - line), slope = 0;
   for (const PagePoint& p : end.points) {
     const double across = row ? p.y - line : p.x - knee;
     const double along = row ? p.x : p.y;
@@ -131,17 +135,35 @@ double least_cost_within(const Problem& problem, const Label& label, Side side, 
     const double square = across * across + off * off;
     length += std::sqrt(square);
     slope += square > 0 ? off * off / square : 0.0;
-    if (w.detail > 0) detail += least_detail(problem.detail, p, knee, low, high, row);
   }
   double cost = w.length * length / unit +
-                w.slope * slope / static_cast<double>(end.points.size()) +
-                w.detail * detail / unit + end.penalty;
+                w.slope * slope / static_cast<double>(end.points.size()) + end.penalty;
   if ((label.preferred < 0 && side != Side::left) || (label.preferred > 0 && side != Side::right))
     cost += w.wrong_side;
   return cost;
 }
 
-CellModel cell_model(const Rulebook& rules, double wanted, int most_shapes) {
+double least_detail_cost(const Problem& problem, const Label& label, Side side, double line,
+                         double low, double high, int target) {
+  const Weights& w = problem.weights;
+  if (!(w.detail > 0)) return 0;
+  const bool row = side == Side::top || side == Side::bottom;
+  double detail = 0;
+  for (const PagePoint& p : label.targets[at(target)].points)
+    detail += least_detail(problem.detail, p, knee_of(problem, side, line), low, high, row);
+  return w.detail * detail / (w.unit > 0 ? w.unit : 1.0);
+}
+
+}  // namespace
+
+double least_cost_within(const Problem& problem, const Label& label, Side side, double line,
+                         double low, double high, int target) {
+  return least_plain_cost(problem, label, side, line, low, high, target) +
+         least_detail_cost(problem, label, side, line, low, high, target);
+}
+
+CellModel cell_model(const Rulebook& rules, double wanted, int most_shapes,
+                     const std::vector<double>& far) {
   const Problem& problem = *rules.problem;
   CellModel cells;
   RouteModel& model = cells.model;
@@ -209,10 +231,15 @@ CellModel cell_model(const Rulebook& rules, double wanted, int most_shapes) {
         const double middle = (low + high) / 2;
         const PagePoint port = row ? PagePoint{middle, s.line} : PagePoint{s.line, middle};
         for (const int t : l.targets) {
-          if (all_too_near(problem, anchors, s.side, port, (high - low) / 2, label.targets[at(t)]))
-            continue;
-          leader[at(slot)] = std::min(
-              leader[at(slot)], least_cost_within(problem, label, s.side, s.line, low, high, t));
+          double cost = least_plain_cost(problem, label, s.side, s.line, low, high, t);
+          if (!(cost < leader[at(slot)])) continue;
+          if (far.empty() || cost <= far[i]) {
+            if (all_too_near(problem, anchors, s.side, port, (high - low) / 2,
+                             label.targets[at(t)]))
+              continue;
+            cost += least_detail_cost(problem, label, s.side, s.line, low, high, t);
+          }
+          leader[at(slot)] = std::min(leader[at(slot)], cost);
         }
       }
       for (const int v : l.variants) {

@@ -13,8 +13,10 @@ struct CellModel {
   std::vector<double> step;  // mm, by line
 };
 
-// Columns first, then rows. `wanted`: about how long cells should be, mm.
-CellModel cell_model(const Rulebook& rules, double wanted, int most_shapes);
+// Columns first, then rows. `wanted`: about how long cells should be, mm. `far`, by label: a cell
+// that costs more than this without the detail crossed is not looked at closer; may be empty.
+CellModel cell_model(const Rulebook& rules, double wanted, int most_shapes,
+                     const std::vector<double>& far = {});
 
 // No leader from a port of this stretch of a column or row costs less; the
 // variant's penalty is left out. `low`, `high`: where the port may lie, mm.

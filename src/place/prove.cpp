@@ -168,7 +168,11 @@ Proof prove(const std::vector<Station>& stations, double fair, double cost, long
 double continuous_bound(const Rulebook& rules, double step, double cost, long nodes,
                         const RoutePrices& known) {
   const Problem& problem = *rules.problem;
-  const CellModel cells = cell_model(rules, step, shape_classes);
+  // Of very many labels only places near the least are opened.
+  std::vector<double> far;
+  if (problem.labels.size() > most_labels && known.label.size() == problem.labels.size())
+    far = far_beyond(problem, cost, known);
+  const CellModel cells = cell_model(rules, step, shape_classes, far);
   RoutePrices prices;
   prices.label.assign(problem.labels.size(), never);
   for (const RouteModel::Line& line : cells.model.lines)

@@ -212,9 +212,9 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort, 
   const bool all_known =
       known != nullptr && (known->cost == never || (have && best_cost <= known->cost));
   reckoned->cost = have ? best_cost : never;
-  reckoned->all = all_known
-                      ? make_stations(rules, step, offer, most, false, {known->all, true})
-                      : make_stations(rules, step, offer, most, false, {reckoned->first, false});
+  reckoned->all = all_known ? make_stations(rules, step, offer, most, false, {known->all, true})
+                            : make_stations(rules, step, offer, most, false,
+                                            {reckoned->first, offer == best_targets(problem)});
   const std::vector<Station>& stations = reckoned->all;
   const std::vector<Assignment> all = splits(stations, best_targets(problem));
   const auto keep_nearly = [&] {

@@ -5,13 +5,28 @@
 
 #include "base/at.hpp"
 #include "place/both_ways.hpp"
+#include "place/candidates.hpp"
 #include "place/route_model.hpp"
 #include "place/subgradient.hpp"
 
 namespace platewright::place {
 namespace {
 
+// What the bound opens, in regrets; fewer places make shortcuts so cheap that it says little.
+constexpr double open_to = 13;
+
 }  // namespace
+
+std::vector<double> far_beyond(const Problem& problem, double cost, const RoutePrices& prices) {
+  const std::vector<double> least = least_costs(problem);
+  double sum = 0;
+  for (const double l : least) sum += l;
+  const double regret = (cost - sum) / static_cast<double>(least.size());
+  std::vector<double> far;
+  for (std::size_t i = 0; i < least.size(); ++i)
+    far.push_back(std::max(least[i], prices.label[i]) + open_to * regret);
+  return far;
+}
 
 std::vector<double> least_of(const RouteModel& model) {
   std::vector<double> least(model.group_of.size(), never);
@@ -132,8 +147,6 @@ WideBound wide_bound(const RouteModel& model, const Thresholds& thresholds,
   for (const double l : least) wide.bound += l;
   if (n == 0 || !(wide.bound < cost) || cost == never) return wide;
   const double regret = regret_of(model, least, cost);
-  // Fewer places make shortcuts so cheap that the bound says little.
-  constexpr double open_to = 13;
   RouteModel open = model;
   std::vector<double> more(n, open_to * regret);
   for (std::size_t i = 0; i < n; ++i) more[i] += std::max(0.0, wide.prices.label[i] - least[i]);

@@ -31,6 +31,10 @@ struct Likely {
 std::vector<Likely> likely_places(const RouteModel& model, const Thresholds& thresholds,
                                   const RoutePrices& prices, double cost, int rounds);
 
+// By label: what a place surely costs that `wide_bound` leaves out, as far as is known before
+// there is a model.
+std::vector<double> far_beyond(const Problem& problem, double cost, const RoutePrices& prices);
+
 std::vector<double> least_of(const RouteModel& model);  // by label: its cheapest place
 // How many places of a model are open.
 std::size_t places_of(const RouteModel& model);
