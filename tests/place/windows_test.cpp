@@ -306,6 +306,34 @@ TEST(Wide_bound, Is_near_the_proven_optimum_and_below_it_on_and_off_the_grid) {
   EXPECT_GE(bounds, 0.97 * optima);
 }
 
+TEST(Cells, Far_from_the_least_never_cost_more_for_not_being_looked_at_and_near_ones_the_same) {
+  const Problem problem = make_problem(5, two_columns(80, 260));
+  const Rulebook rules(problem);
+  const CellModel close = cell_model(rules, problem.slot, shape_classes);
+  const std::vector<double> least = least_of(close.model);
+  const double cost = 1.3 * std::accumulate(least.begin(), least.end(), 0.0);
+  const std::vector<double> far = far_beyond(problem, cost, {least, 0});
+  const CellModel rough = cell_model(rules, problem.slot, shape_classes, far);
+  ASSERT_EQ(rough.step, close.step);
+  std::size_t near = 0, less = 0;
+  for (std::size_t k = 0; k < close.model.lines.size(); ++k)
+    for (std::size_t e = 0; e < close.model.lines[k].entries.size(); ++e) {
+      const RouteModel::Entry &a = close.model.lines[k].entries[e],
+                              &b = rough.model.lines[k].entries[e];
+      ASSERT_EQ(a.label, b.label);
+      for (std::size_t slot = 0; slot < a.cost.size(); ++slot) {
+        EXPECT_LE(b.cost[slot], a.cost[slot]);
+        if (b.cost[slot] <= far[static_cast<std::size_t>(a.label)]) {
+          ++near;
+          EXPECT_EQ(b.cost[slot], a.cost[slot]);
+        }
+        less += b.cost[slot] < a.cost[slot];
+      }
+    }
+  EXPECT_GT(near, 1000u);
+  EXPECT_GT(less, 1000u);
+}
+
 TEST(Many_labels, Are_placed_near_their_bound_and_the_same_every_time) {
   const Problem problem = make_problem(5, two_columns(80, 260));
   const auto first = solve(problem), second = solve(problem);
