@@ -1,6 +1,9 @@
 #include "place/grids.hpp"
 
 #include <algorithm>
+#include <cmath>
+#include <map>
+#include <vector>
 
 #include "place/cost.hpp"
 #include "place/cost_terms.hpp"
@@ -11,7 +14,10 @@
 namespace platewright::place {
 namespace {
 
-constexpr double most_slots = 3000;  // on one column or row; memory and time grow with them
+constexpr double most_slots = 2000;    // on one column or row; memory and time grow with them
+constexpr double most_cells = 3000;    // the same of the bound off the grid
+constexpr double longer = 1.7;         // a slot may be than it need, for boxes to fit well on it
+constexpr double worth_a_slot = 0.02;  // of the room, that slots twice as long must save
 
 bool right(const Problem& problem, const std::vector<Placement>& placements) {
   Solution solution;
@@ -47,10 +53,54 @@ double longest(const Problem& problem) {
   return most;
 }
 
+// A step from `least` on by which labels' boxes, stacked on each other, lose least room to
+// rounding.
+double stacking_step(const Problem& problem, double least) {
+  std::map<double, double> before, after;  // of a port, and how many of them
+  for (const Label& l : problem.labels) {
+    const Variant& v =
+        *std::min_element(l.variants.begin(), l.variants.end(),
+                          [](const Variant& a, const Variant& b) { return a.penalty < b.penalty; });
+    ++before[v.port];
+    ++after[v.height - v.port + problem.rules.label_gap];
+  }
+  constexpr std::size_t most = 400;  // distances that are looked at
+  if (before.size() * after.size() > most) return least;
+  struct Distance {
+    double length, times;
+  };
+  std::vector<Distance> distances;  // of ports next to each other
+  double sum = 0;
+  for (const auto& [a, m] : after)
+    for (const auto& [b, n] : before) {
+      distances.push_back({a + b, m * n});
+      sum += (a + b) * m * n;
+    }
+  double best = least, lowest = never;
+  const auto offer = [&](double step) {
+    double lost = 0;
+    for (const Distance& d : distances)
+      lost += d.times * (step * std::ceil(d.length / step - 1e-9) - d.length);
+    const double now = lost / sum + worth_a_slot * (step / least - 1);
+    if (now < lowest - 1e-12) lowest = now, best = step;
+  };
+  offer(least);
+  for (const Distance& d : distances)
+    for (double parts = std::floor(d.length / least); parts >= 1; --parts)
+      if (const double step = d.length / parts; step < longer * least) offer(step);
+  return best;
+}
+
 }  // namespace
 
+double cell_of(const Problem& problem) {
+  return std::max(problem.slot > 0 ? problem.slot : 1.0, longest(problem) / most_cells);
+}
+
 double slot_of(const Problem& problem) {
-  return std::max(problem.slot > 0 ? problem.slot : 1.0, longest(problem) / most_slots);
+  const double slot = problem.slot > 0 ? problem.slot : 1.0;
+  const double least = longest(problem) / most_slots;
+  return least <= slot ? slot : stacking_step(problem, least);
 }
 
 GridAnswer any_grid(const Rulebook& rules, double step, const Effort& effort, const Start& start,

@@ -123,7 +123,7 @@ void bound_off_grid(const Problem& problem, const Effort& effort, const RoutePri
   c.continuous_bound = continuous_bound(problem);
   if (effort.for_proof() > 0 && effort.off_grid)
     c.continuous_bound =
-        std::max(c.continuous_bound, continuous_bound(Rulebook(problem), slot_of(problem),
+        std::max(c.continuous_bound, continuous_bound(Rulebook(problem), cell_of(problem),
                                                       c.polished_cost, effort.for_proof(), prices));
   c.continuous_bound = std::min(c.continuous_bound, c.polished_cost);
   // The grid is a part of the plane.

@@ -36,8 +36,11 @@ struct Reckoned {
 GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
                       const Start& start = {}, const Reckoned* known = nullptr);
 
-// The problem's slot, made longer where a column would have too many of them.
+// The problem's slot, made longer where a column would have too many of them, and then so that
+// labels' boxes stack with little room lost to rounding.
 double slot_of(const Problem& problem);
+// About how long the cells of a bound off the grid should be; see cells.hpp.
+double cell_of(const Problem& problem);
 
 // A quick placement by chains and moves only, for searches over many figures'
 // sizes: every rule holds, the cost is not the least. `patience` bounds what is spent
