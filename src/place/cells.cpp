@@ -114,9 +114,10 @@ double dividing_step(const std::vector<double>& distances, double wanted) {
   return best;
 }
 
+bool is_row(Side side) { return side == Side::top || side == Side::bottom; }
+
 double knee_of(const Problem& problem, Side side, double line) {
-  const bool row = side == Side::top || side == Side::bottom;
-  return row ? line : stub_end(side, {line, 0}, problem.stub).x;
+  return is_row(side) ? line : stub_end(side, {line, 0}, problem.stub).x;
 }
 
 // The parts of least_cost_within: all but the detail crossed, and that.
@@ -125,7 +126,7 @@ double least_plain_cost(const Problem& problem, const Label& label, Side side, d
   const Weights& w = problem.weights;
   const double unit = w.unit > 0 ? w.unit : 1.0;
   const Target& end = label.targets[at(target)];
-  const bool row = side == Side::top || side == Side::bottom;
+  const bool row = is_row(side);
   const double knee = knee_of(problem, side, line);
   double length = std::abs(knee - line), slope = 0;
   for (const PagePoint& p : end.points) {
@@ -147,10 +148,10 @@ double least_detail_cost(const Problem& problem, const Label& label, Side side, 
                          double low, double high, int target) {
   const Weights& w = problem.weights;
   if (!(w.detail > 0)) return 0;
-  const bool row = side == Side::top || side == Side::bottom;
+  const double knee = knee_of(problem, side, line);
   double detail = 0;
   for (const PagePoint& p : label.targets[at(target)].points)
-    detail += least_detail(problem.detail, p, knee_of(problem, side, line), low, high, row);
+    detail += least_detail(problem.detail, p, knee, low, high, is_row(side));
   return w.detail * detail / (w.unit > 0 ? w.unit : 1.0);
 }
 

@@ -16,7 +16,7 @@ namespace {
 
 constexpr double most_slots = 2000;    // on one column or row; memory and time grow with them
 constexpr double most_cells = 3000;    // the same of the bound off the grid
-constexpr double longer = 1.7;         // a slot may be than it need, for boxes to fit well on it
+constexpr double longer = 1.7;         // how much, a slot may be so that boxes fit on it
 constexpr double worth_a_slot = 0.02;  // of the room, that slots twice as long must save
 
 bool right(const Problem& problem, const std::vector<Placement>& placements) {

@@ -14,7 +14,7 @@ constexpr long thorough = 500'000;
 constexpr long patience = 10'000'000;
 
 // Mends a draft that breaks few rules; what it costs then. Labels that give way mend most faults
-// at once; windows help those that are left for want of room, at length.
+// at once; a thorough search tries windows on those that are left for want of room.
 double mended(const std::vector<Station>& stations, double fair, Draft& draft,
               const RoutePrices& prices, long nodes, long& work) {
   const long moves = nodes < thorough ? 60'000 : 400'000;
