@@ -23,7 +23,8 @@ using Object = QPDFObjectHandle;
 
 constexpr std::size_t most_pages = 2000;
 constexpr std::size_t most_commands = 5'000'000;  // on one page, with its forms
-constexpr int deepest = 16;                // forms in forms
+constexpr std::size_t deepest = 16;               // forms in forms
+constexpr std::size_t most_opened = 10'000;       // forms on one page that are read, not known
 constexpr std::size_t most_unpacked = std::size_t{64} << 20;  // bytes of one stream of commands
 constexpr double most_image_pixels = 100e6;
 constexpr std::size_t most_leaders = 2'000;   // of a page; and places are kept within 100 m of it
@@ -90,7 +91,7 @@ struct KnownForm {
 struct FormKey {
   QPDFObjGen form;
   double line, miter;  // in force where it is drawn
-  int depth;
+  std::size_t depth;
   auto operator<=>(const FormKey& other) const {
     return std::tuple(form.getObj(), form.getGen(), line, miter, depth) <=>
            std::tuple(other.form.getObj(), other.form.getGen(), other.line, other.miter,
@@ -102,6 +103,14 @@ struct KnownForms {
   std::size_t strokes = 0;
 };
 constexpr std::size_t most_known_strokes = 500'000;
+
+// How far the reading of a page has got.
+struct Reading {
+  std::size_t commands = 0;
+  std::size_t opened = 0;        // forms
+  std::vector<QPDFObjGen> open;  // the forms that are being read, each in the one before
+  std::size_t cut = 0;           // forms left out, as they lie in themselves
+};
 
 // The matrix that does what `to` does after undoing `from`; nothing where it turns or flattens.
 std::optional<Matrix> level_step(const Matrix& from, const Matrix& to) {
@@ -130,19 +139,18 @@ class Commands : public Object::ParserCallbacks {
     Colour stroke;
   };
 
-  Commands(PageCommands& page, Object resources, const State& state, std::string label, int depth,
-           std::size_t& count, KnownForms& known)
+  Commands(PageCommands& page, Object resources, const State& state, std::string label,
+           Reading& reading, KnownForms& known)
       : page_(page),
         resources_(resources),
         state_(state),
         label_(std::move(label)),
-        depth_(depth),
-        count_(count),
+        reading_(reading),
         known_(known) {}
 
   void handleObject(Object object, size_t, size_t) override {
     if (!object.isOperator()) {
-      if (++count_ > most_commands) throw TooMuch();
+      count(1);
       if (operands_.size() < 64) operands_.push_back(object);
       return;
     }
@@ -158,6 +166,10 @@ class Commands : public Object::ParserCallbacks {
     bool is_leader = false;
   };
 
+  void count(std::size_t commands) {
+    reading_.commands += commands;
+    if (reading_.commands > most_commands) throw TooMuch();
+  }
   double number(std::size_t i) {
     return i < operands_.size() && operands_[i].isNumber() ? operands_[i].getNumericValue() : 0;
   }
@@ -319,25 +331,36 @@ class Commands : public Object::ParserCallbacks {
   }
   void form() {
     Object one = found("/XObject");
-    if (!one.isStream() || depth_ >= deepest) return;
+    if (!one.isStream() || reading_.open.size() >= deepest) return;
     Object keys = one.getDict();
     if (keys.getKey("/Subtype").isNameAndEquals("/Image")) return image(keys);
     if (!keys.getKey("/Subtype").isNameAndEquals("/Form")) return;
-    check_size(one);
+    // One that lies in itself would have no end; readers leave it out there.
+    if (std::find(reading_.open.begin(), reading_.open.end(), one.getObjGen()) !=
+        reading_.open.end()) {
+      ++reading_.cut;
+      return;
+    }
     Object own = keys.getKey("/Resources");
     State state = state_;
     state.matrix = product(matrix_of(keys.getKey("/Matrix")), state_.matrix);
-    const FormKey key{one.getObjGen(), state.line, state.miter, depth_};
+    const FormKey key{one.getObjGen(), state.line, state.miter, reading_.open.size()};
     const bool leads = !marks_.empty() && marks_.back().is_leader;
     if (const auto known = known_.forms.find(key);
         known != known_.forms.end() && !leads && draw_known(known->second, state.matrix))
       return;
-    const std::size_t commands = count_, strokes = page_.strokes.size();
+    const std::size_t commands = reading_.commands, strokes = page_.strokes.size();
+    if (++reading_.opened > most_opened) throw TooMuch();
+    check_size(one);
+    const std::size_t cut = reading_.cut;
     const std::size_t others = page_.leaders.size() + page_.images.size() + page_.runs.size();
     Commands inside(page_, own.isDictionary() ? own : resources_, state,
-                    marks_.empty() ? label_ : marks_.back().label, depth_ + 1, count_, known_);
+                    marks_.empty() ? label_ : marks_.back().label, reading_, known_);
+    reading_.open.push_back(one.getObjGen());
     one.parseAsContents(&inside);
-    if (leads || !own.isDictionary() || !one.isIndirect() || known_.forms.contains(key) ||
+    reading_.open.pop_back();
+    if (leads || reading_.cut != cut || !own.isDictionary() || !one.isIndirect() ||
+        known_.forms.contains(key) ||
         page_.leaders.size() + page_.images.size() + page_.runs.size() != others)
       return;
     const std::size_t drawn = page_.strokes.size() - strokes;
@@ -352,15 +375,14 @@ class Commands : public Object::ParserCallbacks {
     known_.forms.emplace(key, KnownForm{state.matrix,
                                         page_.x,
                                         page_.y + page_.height,
-                                        count_ - commands,
+                                        reading_.commands - commands,
                                         {begin, page_.strokes.end()}});
   }
   // Draws a form that was read before as it comes out here; false where that can't be said.
   bool draw_known(const KnownForm& form, const Matrix& matrix) {
     const auto step = level_step(form.matrix, matrix);
     if (!step) return false;
-    count_ += form.commands;
-    if (count_ > most_commands) throw TooMuch();
+    count(form.commands);
     const double k = std::sqrt(std::abs((*step)[0] * (*step)[3]));
     for (const FinishedStroke& stroke : form.strokes) {
       const auto moved = [&](double x_mm, double y_mm) {
@@ -386,8 +408,7 @@ class Commands : public Object::ParserCallbacks {
   Object resources_;
   State state_;
   std::string label_;  // that all of it belongs to
-  int depth_;
-  std::size_t& count_;
+  Reading& reading_;
   KnownForms& known_;
   std::vector<State> stack_;
   std::vector<Mark> marks_;
@@ -451,8 +472,8 @@ Findings each_page_commands(
           unit.isNumber() && unit.getNumericValue() > 0)
         page.unit = unit.getNumericValue();
       for (const Object& stream : helper.getPageContents()) check_size(stream);
-      std::size_t commands = 0;
-      Commands reader(page, helper.getAttribute("/Resources", false), {}, {}, 0, commands, known);
+      Reading reading;
+      Commands reader(page, helper.getAttribute("/Resources", false), {}, {}, reading, known);
       helper.parseContents(&reader);
       if (Findings findings = each(std::move(page), index, pages.size()); !findings.empty())
         return findings;
@@ -460,9 +481,10 @@ Findings each_page_commands(
     }
     return {};
   } catch (const TooMuch&) {
-    return {error("pdf-large", {path, static_cast<int>(index) + 1, 0},
-                  "the page has more commands, or an image of more pixels, than can be looked at",
-                  "make the figure simpler")};
+    return {error(
+        "pdf-large", {path, static_cast<int>(index) + 1, 0},
+        "the page has more commands or forms, or an image of more pixels, than can be looked at",
+        "make the figure simpler")};
   } catch (const std::exception& fault) {
     return {error("pdf-unreadable", {path, 0, 0},
                   "the file is not a PDF that can be read: " + escaped(fault.what()))};
