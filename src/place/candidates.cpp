@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numeric>
+#include <optional>
 
 #include "base/at_once.hpp"
 #include "place/cost_terms.hpp"
@@ -27,7 +28,10 @@ struct Foreign {
   // Of labels that may choose among targets, one after the other: their targets' points.
   struct Choosing {
     int label = 0;
-    std::size_t targets_end = 0;
+    std::size_t targets_begin = 0, targets_end = 0;
+    // Some target lies wholly above `above`, one wholly below `below`, and likewise for x. What
+    // lies past one of these leaves that target room.
+    double left = never, right = -never, above = never, below = -never;
   };
   std::vector<Choosing> choosing;
   std::vector<std::size_t> points_end;  // by target
@@ -41,12 +45,24 @@ Foreign foreign_to(const Rulebook& rules, int self, const Offer& offer) {
     const double gap = rules.anchor_gap(self, static_cast<int>(k));
     if (static_cast<int>(k) == self || offer[k].empty() || gap <= 0) continue;
     if (offer[k].size() > 1) {
+      Foreign::Choosing choosing;
+      choosing.label = static_cast<int>(k);
+      choosing.targets_begin = foreign.points_end.size();
       for (const int t : offer[k]) {
         const auto& points = problem.labels[k].targets[static_cast<std::size_t>(t)].points;
         foreign.points.insert(foreign.points.end(), points.begin(), points.end());
         foreign.points_end.push_back(foreign.points.size());
+        const auto [west, east] = std::minmax_element(
+            points.begin(), points.end(), [](PagePoint a, PagePoint b) { return a.x < b.x; });
+        const auto [north, south] = std::minmax_element(
+            points.begin(), points.end(), [](PagePoint a, PagePoint b) { return a.y < b.y; });
+        choosing.left = std::min(choosing.left, east->x);
+        choosing.right = std::max(choosing.right, west->x);
+        choosing.above = std::min(choosing.above, south->y);
+        choosing.below = std::max(choosing.below, north->y);
       }
-      foreign.choosing.push_back({static_cast<int>(k), foreign.points_end.size()});
+      choosing.targets_end = foreign.points_end.size();
+      foreign.choosing.push_back(choosing);
       continue;
     }
     for (const PagePoint& p :
@@ -88,10 +104,11 @@ bool leaves_room(const Rulebook& rules, const Placed& self, const Foreign& forei
     }
   }
   left -= most, right += most, top -= most, bottom += most;
-  std::size_t target = 0;
   for (const Foreign::Choosing& other : foreign.choosing) {
+    if (other.above < top || other.below > bottom || other.left < left || other.right > right)
+      continue;
     bool some = false;
-    for (; target < other.targets_end && !some; ++target) {
+    for (std::size_t target = other.targets_begin; target < other.targets_end && !some; ++target) {
       some = true;
       for (std::size_t k = target > 0 ? foreign.points_end[target - 1] : 0;
            k < foreign.points_end[target] && some; ++k) {
@@ -101,7 +118,6 @@ bool leaves_room(const Rulebook& rules, const Placed& self, const Foreign& forei
       }
     }
     if (!some) return false;
-    target = other.targets_end;
   }
   return true;
 }
@@ -227,7 +243,8 @@ Station bare_station(const Rulebook& rules, Side side, int index, double step) {
 
 // Fills in one label.
 void offer_places(Station& s, std::size_t i, const Foreign& foreign, const Offer& offer,
-                  const std::vector<double>& most, const StationLabel* known, bool whole) {
+                  const std::vector<double>& most, const StationLabel* known, bool whole,
+                  const DetailSums* sums) {
   const Rulebook& rules = *s.rules;
   const Problem& problem = *rules.problem;
   const int self = static_cast<int>(i);
@@ -287,7 +304,7 @@ void offer_places(Station& s, std::size_t i, const Foreign& foreign, const Offer
       }
       if (!whole && (!clear_of_obstacles(problem, me) || !leaves_room(rules, me, foreign)))
         continue;
-      if (before == never) parts.detail = detail_cost(problem, label, s.side, t, me.port);
+      if (before == never) parts.detail = detail_cost(problem, label, s.side, t, me.port, sums);
       const double cost = before < never ? before : parts.total() - natural;
       l.lines[base + at] = cost;
       l.least[at] = std::min(l.least[at], cost + penalty[at]);
@@ -315,13 +332,16 @@ std::vector<Station> make_stations(const Rulebook& rules, double step, const Off
     stations.push_back(bare_station(rules, problem.columns[c].side, static_cast<int>(c), step));
   for (std::size_t r = 0; r < problem.rows.size(); ++r)
     stations.push_back(bare_station(rules, problem.rows[r].side, static_cast<int>(r), step));
+  std::optional<DetailSums> sums;
+  if (problem.weights.detail != 0 && !known.whole) sums.emplace(problem.detail);
   const auto offered = [&](std::size_t i) {
     const Foreign foreign = known.whole ? Foreign{} : foreign_to(rules, static_cast<int>(i), offer);
     bool some = false;
     for (std::size_t k = 0; k < stations.size(); ++k) {
       Station& s = stations[k];
       offer_places(s, i, foreign, offer, most,
-                   known.stations.empty() ? nullptr : &known.stations[k].labels[i], known.whole);
+                   known.stations.empty() ? nullptr : &known.stations[k].labels[i], known.whole,
+                   sums ? &*sums : nullptr);
       some = some || s.labels[i].least_total < never;
     }
     return some;

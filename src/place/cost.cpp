@@ -54,13 +54,13 @@ LabelCost label_cost(const Problem& problem, const Label& label, Side side, int 
 }
 
 double detail_cost(const Problem& problem, const Label& label, Side side, int target,
-                   PagePoint port) {
+                   PagePoint port, const DetailSums* sums) {
   const Weights& w = problem.weights;
   if (w.detail == 0) return 0;
   const PagePoint knee = stub_end(side, port, problem.stub);
   double detail = 0;
   for (const PagePoint& p : label.targets[static_cast<std::size_t>(target)].points)
-    detail += problem.detail.along(knee, p);
+    detail += sums != nullptr ? sums->along(knee, p) : problem.detail.along(knee, p);
   return w.detail * detail / (w.unit > 0 ? w.unit : 1.0);
 }
 

@@ -1,6 +1,7 @@
 // The published cost, term by term, as the solver adds it up.
 #pragma once
 
+#include "place/detail.hpp"
 #include "place/problem.hpp"
 
 namespace platewright::place {
@@ -20,9 +21,9 @@ struct LabelCost {
 // level, and at the label).
 LabelCost label_cost(const Problem& problem, const Label& label, Side side, int variant, int target,
                      PagePoint port, bool with_detail = true);
-// Its part for detail, which takes longest to reckon.
+// Its part for detail, which takes longest to reckon; for many, with the field's sums.
 double detail_cost(const Problem& problem, const Label& label, Side side, int target,
-                   PagePoint port);
+                   PagePoint port, const DetailSums* sums = nullptr);
 
 // What two neighbours on one column or row cost; `free` is the gap between
 // their boxes along it, mm.

@@ -5,6 +5,7 @@
 
 #include "instances.hpp"
 #include "place/cost_terms.hpp"
+#include "place/detail.hpp"
 #include "place/place.hpp"
 
 namespace platewright::place {
@@ -83,6 +84,32 @@ TEST(Detail, Agrees_with_a_fine_sum_along_slanting_lines) {
     }
     EXPECT_NEAR(f.along(a, b), sum * distance(a, b) / steps, 0.02);
   }
+}
+TEST(Detail, Is_the_same_by_sums_of_rows_and_columns) {
+  Dice dice(7);
+  DetailField f;
+  f.box = {5, 5, 30, 20};
+  f.columns = 100;
+  f.rows = 64;
+  for (int i = 0; i < f.columns * f.rows; ++i)
+    f.values.push_back(dice.between(0, 1) < 0.5 ? 0.0F : static_cast<float>(dice.between(0, 1)));
+  const DetailSums sums(f);
+  // Ends anywhere, inside or out, on the walls between cells, and at their corners.
+  const auto end = [&](int kind) {
+    PagePoint p{dice.between(0, 40), dice.between(0, 30)};
+    if (kind % 3 == 1) p.x = 5 + 0.3 * std::floor(dice.between(0, 101));
+    if (kind % 5 == 1) p.y = 5 + 0.3125 * std::floor(dice.between(0, 65));
+    return p;
+  };
+  for (int k = 0; k < 20'000; ++k) {
+    const PagePoint a = end(k);
+    PagePoint b = end(k / 2);
+    if (k % 7 == 0) b.x = a.x;
+    if (k % 11 == 0) b.y = a.y;
+    ASSERT_NEAR(sums.along(a, b), f.along(a, b), 1e-9)
+        << a.x << ' ' << a.y << ' ' << b.x << ' ' << b.y;
+  }
+  EXPECT_EQ(DetailSums(DetailField{}).along({0, 0}, {9, 9}), 0);
 }
 
 }  // namespace
