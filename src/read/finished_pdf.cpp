@@ -1,7 +1,6 @@
 // A PDF's pages: texts, fonts and pixels by poppler, the rest by its commands.
 #include <cairo.h>
 #include <glib-object.h>
-#include <poppler.h>
 
 #include <algorithm>
 #include <cmath>
@@ -9,6 +8,7 @@
 
 #include "base/quote.hpp"
 #include "read/finished_commands.hpp"
+#include "read/poppler.hpp"
 
 namespace platewright::read {
 namespace {
@@ -32,25 +32,25 @@ Colour colour_of(const PopplerColor& c) {
           static_cast<std::uint8_t>(c.blue >> 8)};
 }
 
-void read_words(PopplerPage* page, FinishedPage& out) {
-  const Text text(poppler_page_get_text(page));
+void read_words(const Poppler& poppler, PopplerPage* page, FinishedPage& out) {
+  const Text text(poppler.page_get_text(page));
   PopplerRectangle* places = nullptr;
   guint count = 0;
-  if (!text || !poppler_page_get_text_layout(page, &places, &count)) return;
+  if (!text || !poppler.page_get_text_layout(page, &places, &count)) return;
   const std::unique_ptr<PopplerRectangle, Freed<void, g_free>> owner(places);
   struct Look {
     double size = 0;
     Colour colour;
   };
   std::vector<Look> looks(count);
-  GList* runs = poppler_page_get_text_attributes(page);
+  GList* runs = poppler.page_get_text_attributes(page);
   for (GList* at = runs; at != nullptr; at = at->next) {
     const auto* run = static_cast<PopplerTextAttributes*>(at->data);
     for (int i = std::max(0, run->start_index);
          i <= run->end_index && i < static_cast<int>(count); ++i)
       looks[static_cast<std::size_t>(i)] = {run->font_size, colour_of(run->color)};
   }
-  poppler_page_free_text_attributes(runs);
+  poppler.page_free_text_attributes(runs);
 
   FinishedWord word;
   const auto end = [&] {
@@ -85,7 +85,7 @@ void read_words(PopplerPage* page, FinishedPage& out) {
 }
 
 // False where Cairo has no memory for it.
-bool read_pixels(PopplerPage* page, FinishedPage& out) {
+bool read_pixels(const Poppler& poppler, PopplerPage* page, FinishedPage& out) {
   PagePixels& p = out.pixels;
   p.per_mm = pixels_per_mm(out.width, out.height);
   p.width = static_cast<int>(std::lround(out.width * p.per_mm));
@@ -96,7 +96,7 @@ bool read_pixels(PopplerPage* page, FinishedPage& out) {
   cairo_set_source_rgb(cairo.get(), 1, 1, 1);
   cairo_paint(cairo.get());
   cairo_scale(cairo.get(), p.per_mm * mm_per_point, p.per_mm * mm_per_point);
-  poppler_page_render(page, cairo.get());
+  poppler.page_render(page, cairo.get());
   cairo_surface_flush(surface.get());
   if (cairo_status(cairo.get()) != CAIRO_STATUS_SUCCESS) return false;
   const unsigned char* data = cairo_image_surface_get_data(surface.get());
@@ -147,16 +147,17 @@ void name_labels(FinishedPage& page, std::vector<TextRun>& runs) {
   }
 }
 
-void read_fonts(PopplerDocument* document, Finished& out) {
-  const Owned<PopplerFontInfo> info(poppler_font_info_new(document));
+void read_fonts(const Poppler& poppler, PopplerDocument* document, Finished& out) {
+  const Owned<PopplerFontInfo> info(poppler.font_info_new(document));
   PopplerFontsIter* fonts = nullptr;
-  while (poppler_font_info_scan(info.get(), 50, &fonts)) {
+  while (poppler.font_info_scan(info.get(), 50, &fonts)) {
     if (fonts == nullptr) continue;
     do {
-      const char* name = poppler_fonts_iter_get_full_name(fonts);
-      out.fonts.push_back({name ? name : "without a name", poppler_fonts_iter_is_embedded(fonts) != FALSE});
-    } while (poppler_fonts_iter_next(fonts));
-    poppler_fonts_iter_free(fonts);
+      const char* name = poppler.fonts_iter_get_full_name(fonts);
+      out.fonts.push_back(
+          {name ? name : "without a name", poppler.fonts_iter_is_embedded(fonts) != FALSE});
+    } while (poppler.fonts_iter_next(fonts));
+    poppler.fonts_iter_free(fonts);
   }
 }
 
@@ -169,6 +170,13 @@ double pixels_per_mm(double width, double height) {
 
 Result<Finished> finished_pdf(std::string_view bytes, const std::string& path,
                               const EachPage& each) {
+  std::string why_not;
+  const Poppler* const loaded = read::poppler(why_not);
+  if (loaded == nullptr)
+    return error("poppler-missing", {path, 0, 0},
+                 "PDFs can't be read without the library poppler: " + escaped(why_not),
+                 "install the package libpoppler-glib8");
+  const Poppler& poppler = *loaded;
   const Bytes kept(g_bytes_new_static(bytes.data(), bytes.size()));
   Owned<PopplerDocument> document;
   Finished out;
@@ -179,24 +187,24 @@ Result<Finished> finished_pdf(std::string_view bytes, const std::string& path,
         const int number = static_cast<int>(index) + 1;
         if (!document) {
           GError* failure = nullptr;
-          document.reset(poppler_document_new_from_bytes(kept.get(), nullptr, &failure));
+          document.reset(poppler.document_new_from_bytes(kept.get(), nullptr, &failure));
           const std::string why = failure ? failure->message : "unknown fault";
           g_clear_error(&failure);
           if (!document)
             return {error("pdf-unreadable", {path, 0, 0},
                           "the file is not a PDF that can be read: " + escaped(why))};
-          if (static_cast<std::size_t>(std::max(0, poppler_document_get_n_pages(document.get()))) !=
+          if (static_cast<std::size_t>(std::max(0, poppler.document_get_n_pages(document.get()))) !=
               count)
             return {error("pdf-unreadable", {path, 0, 0}, "the file's pages can't be told")};
         }
-        const Owned<PopplerPage> page(poppler_document_get_page(document.get(), number - 1));
+        const Owned<PopplerPage> page(poppler.document_get_page(document.get(), number - 1));
         if (!page) return {error("pdf-unreadable", {path, number, 0}, "the page can't be read")};
         FinishedPage one = with_commands(from);
         // In this order poppler reads the page once: drawing it finds its text as well.
-        if (!read_pixels(page.get(), one))
+        if (!read_pixels(poppler, page.get(), one))
           return {error("pdf-large", {path, number, 0}, "the page is too large to look at",
                         "make it smaller than 10 m")};
-        read_words(page.get(), one);
+        read_words(poppler, page.get(), one);
         name_labels(one, from.runs);
         if (each) each(one, index);
         out.pages.push_back(std::move(one));
@@ -204,7 +212,7 @@ Result<Finished> finished_pdf(std::string_view bytes, const std::string& path,
       });
   if (!findings.empty()) return findings;
   if (!document) return error("pdf-unreadable", {path, 0, 0}, "the file has no pages");
-  read_fonts(document.get(), out);
+  read_fonts(poppler, document.get(), out);
   return out;
 }
 

@@ -214,6 +214,21 @@ TEST(Faults, A_missing_font_is_a_finding_that_names_the_package) {
   }
 }
 
+TEST(Faults, A_missing_reader_of_PDFs_is_a_finding_that_names_the_package) {
+  const support::Scratch scratch;
+  ASSERT_EQ(support::platewright(sheet(scratch / "sheet.pdf")).code, 0);
+  fs::create_directory(scratch / "lib");
+  support::write(scratch / "lib/libpoppler-glib.so.8", "no library");
+  support::Limits limits;
+  limits.environment = {{"LD_LIBRARY_PATH", scratch / "lib"}};
+  const auto done = support::platewright({"proof", scratch / "sheet.pdf"}, limits);
+  EXPECT_EQ(done.code, 1) << done.said();
+  EXPECT_TRUE(contains(done.err, "error[poppler-missing]")) << done.said();
+  EXPECT_TRUE(contains(done.err, "libpoppler-glib8")) << done.said();
+  // Nothing else asks for it.
+  EXPECT_EQ(support::platewright(sheet(scratch / "other.pdf"), limits).code, 0);
+}
+
 TEST(Faults, A_home_and_a_font_cache_that_cannot_be_written_change_no_byte) {
   const support::Scratch scratch;
   support::write(scratch / "fonts.conf",

@@ -29,7 +29,7 @@ const std::map<std::string, Allowed>& table() {
       {"read",
        {{"base", "model", "read"},
         {"pugixml.hpp", "yaml-cpp", "librsvg", "cairo.h", "cairo-pdf.h", "gio", "glib.h",
-         "glib-object.h", "poppler.h", "qpdf"}}},
+         "glib-object.h", "poppler.h", "dlfcn.h", "qpdf"}}},
       // Pango draws and measures through Cairo.
       {"text",
        {{"base", "model", "text"},
