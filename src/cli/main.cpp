@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cerrno>
 #include <csignal>
+#include <cstdio>
 #include <cstdlib>
 #include <cstring>
 #include <iostream>
@@ -9,10 +10,7 @@
 #include <string_view>
 #include <vector>
 
-#ifdef __GLIBC__
-#include <malloc.h>
-#endif
-
+#include "memory.hpp"
 #include "platewright/did_you_mean.hpp"
 #include "platewright/engine.hpp"
 #include "platewright/unfinished.hpp"
@@ -46,6 +44,17 @@ void heed_signals() {
   ::signal(SIGXFSZ, SIG_IGN);
 }
 
+// Without clearing up what the system takes back anyway, some milliseconds' work; sanitizers want
+// to see it done, but for what a thread that was left behind may still use.
+int leave(int code) {
+#if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__)
+  if (!platewright::unfinished_work()) return code;
+#endif
+  std::cerr.flush();
+  std::fflush(nullptr);
+  std::_Exit(code);
+}
+
 // What was said on standard output has arrived there, or it is the exit status that tells.
 int said(int code) {
   std::cout.flush();
@@ -71,21 +80,11 @@ std::string misspelt_verb(const CLI::App& app, int argc, char** argv) {
   return {};
 }
 
-// Drawing and placing take and give back much memory in turn; a sheet is soon made, so what was
-// given back is kept for the next taker and not returned to the system and asked for anew.
-void keep_memory() {
-#ifdef __GLIBC__
-  ::mallopt(M_MMAP_THRESHOLD, 32 << 20);
-  ::mallopt(M_TRIM_THRESHOLD, 256 << 20);
-#endif
-}
-
 }  // namespace
 
 int main(int argc, char** argv) {
   using namespace platewright::cli;
   heed_signals();
-  keep_memory();
   CLI::App app{description, "platewright"};
   app.set_version_flag("--version", std::string("platewright ") + PW_VERSION);
   app.require_subcommand(1);
@@ -110,14 +109,11 @@ int main(int argc, char** argv) {
     const int code = app.exit(e);
     return code == 0 ? 0 : wrong_usage;
   }
+  keep_memory();
   for (const Verb& verb : verbs)
     if (verb.command->parsed()) {
       const int code = said(verb.run());
-      if (platewright::unfinished_work()) {
-        std::cout.flush();
-        std::_Exit(code);
-      }
-      return code;
+      return leave(code);
     }
   return wrong_usage;
 }

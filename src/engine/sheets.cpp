@@ -1,6 +1,7 @@
 // make_sheets: read, place, compose, emit, write.
 #include <algorithm>
 #include <filesystem>
+#include <future>
 #include <initializer_list>
 #include <map>
 #include <memory>
@@ -188,6 +189,12 @@ Result<MadeSheets> make_sheets(const SheetRequest& request, const Environment& e
     return document;
   };
 
+  // What must not be written over is found out meanwhile, where something is there already.
+  std::error_code ec;
+  std::future<std::vector<InputFile>> inputs;
+  if (fs::exists(request.out, ec))
+    inputs = std::async([&] { return inputs_of(request, environment); });
+
   std::vector<OutputFile> files;
   std::map<std::size_t, std::vector<std::string>> files_of;  // by sheet
   const fs::path out(request.out);
@@ -261,7 +268,9 @@ Result<MadeSheets> make_sheets(const SheetRequest& request, const Environment& e
     if (has_error(findings)) return findings;
   }
 
-  Findings faults = misdirected(paths_of(files), [&] { return inputs_of(request, environment); });
+  Findings faults = misdirected(paths_of(files), [&] {
+    return inputs.valid() ? inputs.get() : inputs_of(request, environment);
+  });
   if (faults.empty()) faults = write_all(files);
   findings.insert(findings.end(), faults.begin(), faults.end());
   if (has_error(findings)) return findings;

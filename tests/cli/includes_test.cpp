@@ -44,7 +44,7 @@ const std::map<std::string, Allowed>& table() {
       {"engine",
        {{"base", "model", "read", "text", "place", "compose", "emit", "engine"},
         {"elf.h", "fcntl.h", "link.h", "sys", "unistd.h"}}},
-      {"cli", {{"cli"}, {"CLI", "malloc.h", "unistd.h"}}},
+      {"cli", {{"cli"}, {"CLI", "malloc.h", "sys", "unistd.h"}}},
   };
   return rows;
 }
