@@ -39,7 +39,7 @@ bool is_calm(const DetailField& field) {
 // exact for the piecewise constant field.
 double DetailField::along(PagePoint from, PagePoint to) const {
   if (is_calm(*this)) return 0;
-  const double length = std::hypot(to.x - from.x, to.y - from.y);
+  const double length = distance(from, to);
   if (!(length > 0)) return 0;
   const double cell_w = box.w / columns, cell_h = box.h / rows;
   const double dx = to.x - from.x, dy = to.y - from.y;
@@ -86,8 +86,9 @@ double DetailField::along(PagePoint from, PagePoint to) const {
   return sum * length;
 }
 
-DetailSums::DetailSums(const DetailField& field) : field_(&field) {
+DetailSums::DetailSums(const DetailField& field) {
   if (is_calm(field)) return;
+  box_ = field.box, across_ = field.columns, down_ = field.rows;
   const auto columns = static_cast<std::size_t>(field.columns),
              rows = static_cast<std::size_t>(field.rows);
   rows_ = {columns + 2, std::vector<double>(rows * (columns + 2))};
@@ -109,16 +110,16 @@ double DetailSums::along(PagePoint from, PagePoint to) const {
   const double dx = to.x - from.x, dy = to.y - from.y;
   const double square = dx * dx + dy * dy;
   if (!(square > 0)) return 0;
-  const auto [enter, leave] = within(field_->box, from, dx, dy);
+  const auto [enter, leave] = within(box_, from, dx, dy);
   if (enter >= leave) return 0;
   // In cells: `far` along the lines that are looked up, `over` across them.
-  const double cell_w = field_->box.w / field_->columns, cell_h = field_->box.h / field_->rows;
-  double far_from = (from.x - field_->box.x) / cell_w, far_by = dx / cell_w;
-  double over_from = (from.y - field_->box.y) / cell_h, over_by = dy / cell_h;
+  const double cell_w = box_.w / across_, cell_h = box_.h / down_;
+  double far_from = (from.x - box_.x) / cell_w, far_by = dx / cell_w;
+  double over_from = (from.y - box_.y) / cell_h, over_by = dy / cell_h;
   const bool steep = std::abs(over_by) > std::abs(far_by);
   if (steep) std::swap(far_from, over_from), std::swap(far_by, over_by);
   const Lines& lines = steep ? columns_ : rows_;
-  const int last = (steep ? field_->columns : field_->rows) - 1;
+  const int last = (steep ? across_ : down_) - 1;
 
   const double over = over_from + enter * over_by;
   const int first = std::clamp(static_cast<int>(over), 0, last);

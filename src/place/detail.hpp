@@ -13,6 +13,7 @@ namespace platewright::place {
 // from 0 to 1 is off by less than n * n * 2^-53.
 class DetailSums {
  public:
+  DetailSums() = default;  // calm everywhere
   explicit DetailSums(const DetailField& field);
   // What `field.along` gives, but for rounding, mm.
   double along(PagePoint from, PagePoint to) const;
@@ -23,7 +24,8 @@ class DetailSums {
     std::size_t size = 0;  // of a line
     std::vector<double> sums;
   };
-  const DetailField* field_;
+  PageBox box_;
+  int across_ = 0, down_ = 0;  // cells
   Lines rows_, columns_;
 };
 

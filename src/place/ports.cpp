@@ -22,6 +22,7 @@ Ports::Ports(const Rulebook& rules, std::vector<Placement>& placements)
     : rules_(rules),
       problem_(*rules.problem),
       fair_(fair_gap(*rules.problem)),
+      sums_(rules.problem->weights.detail != 0 ? DetailSums(rules.problem->detail) : DetailSums()),
       all_(placements),
       spots_(placements.size()),
       hulls_(placements.size()),
@@ -154,8 +155,10 @@ bool Ports::propose(const Run& run, double step, bool leaders, const std::vector
       place.at = k == 0 ? all_[i] : slid(i, k * step);
       place.spot = placed(problem_, place.at, static_cast<int>(i));
       place.own = label_cost(problem_, problem_.labels[i], place.at.side, place.at.variant,
-                             place.at.target, place.at.port)
-                      .total();
+                             place.at.target, place.at.port, false)
+                      .total() +
+                  detail_cost(problem_, problem_.labels[i], place.at.side, place.at.target,
+                              place.at.port, &sums_);
       if (leaders && !stands_apart(i, place.at, place.spot)) place.own += broken;
     }
   }

@@ -4,6 +4,7 @@
 
 #include <vector>
 
+#include "place/detail.hpp"
 #include "place/rulebook.hpp"
 
 namespace platewright::place {
@@ -55,6 +56,7 @@ class Ports {
   const Rulebook& rules_;
   const Problem& problem_;
   double fair_;
+  DetailSums sums_;
   std::vector<Placement>& all_;
   std::vector<Placed> spots_;
   std::vector<PageBox> hulls_;  // by label: all that it covers
