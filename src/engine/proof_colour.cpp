@@ -128,15 +128,62 @@ struct Border {
   int x = 0, y = 0;  // first seen
 };
 
+constexpr double beside_leader = 0.8;  // mm, its halo and smoothed edges among them
+
+// Pixels of leaders: a level one is a stripe of one smoothed colour, which is no part of a figure.
+std::vector<bool> under_leaders(const read::FinishedPage& page) {
+  const read::PagePixels& p = page.pixels;
+  std::vector<bool> under;
+  for (const read::FinishedLeader& leader : page.leaders) {
+    if (under.empty()) under.resize(p.rgb.size());
+    const double reach = leader.width_pt * read::mm_per_point / 2 + beside_leader;
+    for (std::size_t k = 0; k + 1 < leader.points.size(); ++k) {
+      const PagePoint a = leader.points[k], b = leader.points[k + 1];
+      const double dx = b.x - a.x, dy = b.y - a.y, square = dx * dx + dy * dy;
+      const auto pixel = [&](double mm, int most) {
+        return static_cast<int>(std::clamp(mm * p.per_mm, 0.0, static_cast<double>(most)));
+      };
+      const int top = pixel(std::min(a.y, b.y) - reach, p.height),
+                bottom = pixel(std::max(a.y, b.y) + reach + 1 / p.per_mm, p.height);
+      for (int y = top; y < bottom; ++y) {
+        const double at_y = (y + 0.5) / p.per_mm;
+        // Of a steep one only what is near on this row.
+        double left = std::min(a.x, b.x), right = std::max(a.x, b.x);
+        if (std::abs(dy) > std::abs(dx)) {
+          const double at = a.x + std::clamp((at_y - a.y) / dy, 0.0, 1.0) * dx;
+          left = at - 2 * reach, right = at + 2 * reach;
+        }
+        for (int x = pixel(left - reach, p.width); x < pixel(right + reach + 1 / p.per_mm, p.width);
+             ++x) {
+          const double px = (x + 0.5) / p.per_mm - a.x, py = at_y - a.y;
+          const double t = square > 0 ? std::clamp((px * dx + py * dy) / square, 0.0, 1.0) : 0;
+          if (std::hypot(px - t * dx, py - t * dy) <= reach)
+            under[static_cast<std::size_t>(y) * static_cast<std::size_t>(p.width) +
+                  static_cast<std::size_t>(x)] = true;
+        }
+      }
+    }
+  }
+  return under;
+}
+
 // Pairs of flat colours that touch, without a line between them.
-std::map<std::pair<std::uint32_t, std::uint32_t>, Border> borders(const read::PagePixels& p,
+std::map<std::pair<std::uint32_t, std::uint32_t>, Border> borders(const read::FinishedPage& page,
                                                                   double distinct) {
+  const read::PagePixels& p = page.pixels;
+  const std::vector<bool> under = under_leaders(page);
+  const auto is_leader = [&](int x, int y) {
+    return !under.empty() && under[static_cast<std::size_t>(y) * static_cast<std::size_t>(p.width) +
+                                   static_cast<std::size_t>(x)];
+  };
   std::map<std::pair<std::uint32_t, std::uint32_t>, Border> all;
   std::map<std::pair<std::uint32_t, std::uint32_t>, bool> apart;
   const auto look = [&](int x, int y, int dx, int dy) {
     // flat, one pixel of smoothed edge, flat
     std::uint32_t a = p.at(x, y), b = p.at(x + (flat_reach + 1) * dx, y + (flat_reach + 1) * dy);
-    if (a == b) return;
+    if (a == b || is_leader(x, y) ||
+        is_leader(x + (flat_reach + 1) * dx, y + (flat_reach + 1) * dy))
+      return;
     for (int i = 1; i < flat_reach; ++i)
       if (p.at(x + i * dx, y + i * dy) != a ||
           p.at(x + (flat_reach + 1 + i) * dx, y + (flat_reach + 1 + i) * dy) != b)
@@ -174,7 +221,7 @@ void merging(const read::FinishedPage& page, const ProofStyle& limits, Sink& sin
        {Vision::protan, "for readers without red cones"},
        {Vision::deutan, "for readers without green cones"},
        {Vision::tritan, "for readers without blue cones"}}};
-  for (const auto& [pair, border] : borders(p, limits.distinct)) {
+  for (const auto& [pair, border] : borders(page, limits.distinct)) {
     if (static_cast<double>(border.pixels) / p.per_mm < least_border) continue;
     std::string who;
     for (const auto& [vision, name] : visions)

@@ -48,6 +48,18 @@ TEST_P(ProofOfDemo, Finds_nothing_in_review_pages_and_games) {
   EXPECT_EQ(looked.err, "");
 }
 
+// A level leader is a stripe of one smoothed grey, which was taken for a part of the figure.
+TEST(ProofOfPosters, Finds_nothing_where_a_level_leader_runs_over_a_part) {
+  const support::Scratch scratch;
+  const auto made = support::platewright({"sheet", support::demo_svg("heart"), "--terms",
+                                          support::demo_terms("heart"), "--set", "gross", "--kind",
+                                          "poster", "--paper", "a3", "--out", scratch / "a3.pdf"});
+  ASSERT_EQ(made.code, 0) << made.said();
+  const auto looked = support::platewright({"proof", scratch / "a3.pdf"});
+  EXPECT_EQ(looked.code, 0) << looked.said();
+  EXPECT_EQ(looked.err, "");
+}
+
 INSTANTIATE_TEST_SUITE_P(Figures, ProofOfDemo,
                          testing::ValuesIn(support::first_of(support::demo_figures())),
                          [](const auto& each) { return each.param; });
