@@ -129,41 +129,41 @@ struct Border {
 };
 
 constexpr double beside_leader = 0.8;  // mm, its halo and smoothed edges among them
+constexpr double thickest = 2;         // mm of a leader; what is thicker is a part
+constexpr std::size_t most_stripes = 4'000;  // of a page; a leader of ours has two or three
 
 // Pixels of leaders: a level one is a stripe of one smoothed colour, which is no part of a figure.
 std::vector<bool> under_leaders(const read::FinishedPage& page) {
   const read::PagePixels& p = page.pixels;
   std::vector<bool> under;
-  for (const read::FinishedLeader& leader : page.leaders) {
-    if (under.empty()) under.resize(p.rgb.size());
-    const double reach = leader.width_pt * read::mm_per_point / 2 + beside_leader;
-    for (std::size_t k = 0; k + 1 < leader.points.size(); ++k) {
-      const PagePoint a = leader.points[k], b = leader.points[k + 1];
-      const double dx = b.x - a.x, dy = b.y - a.y, square = dx * dx + dy * dy;
-      const auto pixel = [&](double mm, int most) {
-        return static_cast<int>(std::clamp(mm * p.per_mm, 0.0, static_cast<double>(most)));
-      };
-      const int top = pixel(std::min(a.y, b.y) - reach, p.height),
-                bottom = pixel(std::max(a.y, b.y) + reach + 1 / p.per_mm, p.height);
-      for (int y = top; y < bottom; ++y) {
-        const double at_y = (y + 0.5) / p.per_mm;
-        // Of a steep one only what is near on this row.
-        double left = std::min(a.x, b.x), right = std::max(a.x, b.x);
-        if (std::abs(dy) > std::abs(dx)) {
-          const double at = a.x + std::clamp((at_y - a.y) / dy, 0.0, 1.0) * dx;
-          left = at - 2 * reach, right = at + 2 * reach;
-        }
-        for (int x = pixel(left - reach, p.width); x < pixel(right + reach + 1 / p.per_mm, p.width);
-             ++x) {
-          const double px = (x + 0.5) / p.per_mm - a.x, py = at_y - a.y;
-          const double t = square > 0 ? std::clamp((px * dx + py * dy) / square, 0.0, 1.0) : 0;
-          if (std::hypot(px - t * dx, py - t * dy) <= reach)
-            under[static_cast<std::size_t>(y) * static_cast<std::size_t>(p.width) +
-                  static_cast<std::size_t>(x)] = true;
-        }
-      }
+  // Along the longer way of a line, some pixels to both sides across it.
+  const auto stripe = [&](PagePoint a, PagePoint b, double reach) {
+    const bool level = std::abs(b.x - a.x) >= std::abs(b.y - a.y);
+    const double from = level ? a.x : a.y, to = level ? b.x : b.y;
+    const double beside = level ? a.y : a.x, by = (level ? b.y : b.x) - beside;
+    const int length = level ? p.width : p.height, across = level ? p.height : p.width;
+    const auto pixel = [&](double mm, int most) {
+      return static_cast<int>(std::clamp(mm * p.per_mm, 0.0, static_cast<double>(most)));
+    };
+    const int last = pixel(std::max(from, to) + reach, length);
+    for (int i = pixel(std::min(from, to) - reach, length); i < last; ++i) {
+      const double share =
+          to != from ? std::clamp((i / p.per_mm - from) / (to - from), 0.0, 1.0) : 0;
+      const double middle = beside + share * by;
+      const int end = pixel(middle + 1.5 * reach, across);
+      for (int j = pixel(middle - 1.5 * reach, across); j < end; ++j)
+        under[static_cast<std::size_t>(level ? j : i) * static_cast<std::size_t>(p.width) +
+              static_cast<std::size_t>(level ? i : j)] = true;
     }
-  }
+  };
+  std::size_t stripes = 0;
+  for (const read::FinishedLeader& leader : page.leaders)
+    for (std::size_t k = 0; k + 1 < leader.points.size() && stripes < most_stripes;
+         ++k, ++stripes) {
+      if (under.empty()) under.resize(p.rgb.size());
+      stripe(leader.points[k], leader.points[k + 1],
+             std::min(thickest, leader.width_pt * read::mm_per_point) / 2 + beside_leader);
+    }
   return under;
 }
 

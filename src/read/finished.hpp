@@ -3,6 +3,8 @@
 // were made. Places are mm from the page's top left corner.
 #pragma once
 
+#include <algorithm>
+#include <cstddef>
 #include <cstdint>
 #include <functional>
 #include <optional>
@@ -47,6 +49,14 @@ struct FinishedLabel {
   std::string anchor;
   PageBox box;
 };
+
+// Places are kept within this of the page's corner, mm.
+inline constexpr double farthest = 1e5;
+inline double kept_near(double mm) { return mm > -farthest ? std::min(mm, farthest) : -farthest; }
+
+// Points that a page's leaders may have together: five hundred forked ones of a sheet have some
+// 4,000, and rules look at each pair.
+inline constexpr std::size_t most_leader_points = 5'000;
 
 struct FinishedLeader {
   std::string anchor;

@@ -76,7 +76,8 @@ Findings each_page_commands(
   } catch (const TooMuch&) {
     return {error(
         "pdf-large", {path, static_cast<int>(index) + 1, 0},
-        "the page has more commands or forms, or an image of more pixels, than can be looked at",
+        "the page has more commands, forms or points of leaders, or an image of more pixels, than "
+        "can be looked at",
         "make the figure simpler")};
   } catch (const std::exception& fault) {
     return {error("pdf-unreadable", {path, 0, 0},

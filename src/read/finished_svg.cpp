@@ -152,9 +152,16 @@ Result<Finished> finished_svg(std::string_view bytes, const std::string& path,
   for (const pugi::xml_node& node : own.labels)
     if (const auto box = box_of(node))
       page.labels.push_back({node.attribute("data-part").value(), *box});
+  std::size_t leader_points = 0;
   for (const pugi::xml_node& node : own.leaders) {
     auto points = straight(node.attribute("d").value());
-    for (PagePoint& p : points) p = {(p.x - view.x) * k, (p.y - view.y) * k};
+    for (PagePoint& p : points) p = {kept_near((p.x - view.x) * k), kept_near((p.y - view.y) * k)};
+    leader_points += points.size();
+    if (leader_points > most_leader_points)
+      return error("svg-large", {path, 0, 0},
+                   "the leaders have more points than can be looked at, " +
+                       std::to_string(most_leader_points),
+                   "make the figure simpler");
     const double line = parse_number(inherited(node, "stroke-width")).value_or(1) * k * 72 / 25.4;
     const auto colour = parse_colour(inherited(node, "stroke"));
     if (points.size() >= 2)

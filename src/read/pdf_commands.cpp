@@ -54,9 +54,8 @@ Matrix Commands::six() {
 }
 
 PagePoint Commands::on_page(PagePoint at) const {
-  const auto kept = [](double v) { return v > -farthest ? std::min(v, farthest) : -farthest; };
-  return {kept((at.x - page_.x) * mm_per_point),
-          kept((page_.y + page_.height - at.y) * mm_per_point)};
+  return {kept_near((at.x - page_.x) * mm_per_point),
+          kept_near((page_.y + page_.height - at.y) * mm_per_point)};
 }
 
 PagePoint Commands::on_page(double x, double y) const {
@@ -70,6 +69,7 @@ void Commands::point(double x, double y, bool starts) {
   top_ = std::min(top_, p.y), bottom_ = std::max(bottom_, p.y);
   any_ = true;
   if (marks_.empty() || !marks_.back().is_leader) return;
+  if (++progress_.leader_points > most_leader_points) throw TooMuch();
   if (starts || lines_.empty()) lines_.emplace_back();
   lines_.back().push_back(p);
 }

@@ -11,8 +11,6 @@
 
 namespace platewright::read {
 
-inline constexpr double farthest = 1e5;  // mm
-
 // Reads them and notes on the page what they draw. Throws TooMuch.
 class Commands : public QPDFObjectHandle::ParserCallbacks {
  public:

@@ -46,6 +46,7 @@ struct KnownForms {
 // How far the reading of a page has got.
 struct PageProgress {
   std::size_t commands = 0;
+  std::size_t leader_points = 0;
   std::size_t opened = 0;        // forms
   std::vector<QPDFObjGen> open;  // the forms that are being read, each in the one before
   std::size_t cut = 0;           // forms left out, as they lie in themselves

@@ -124,19 +124,36 @@ void shrink(const std::string& file, double factor) {
   });
 }
 
-void add_leader(const std::string& file, const std::string& anchor, double x1, double y1, double x2,
-                double y2) {
+namespace {
+
+// Commands that draw a path, in the dress of a leader.
+void add_as_leader(const std::string& file, const std::string& anchor, double wide,
+                   const std::string& path) {
   changed(file, [&](QPDF& pdf, QPDFPageObjectHelper& page) {
-    const auto at = [](double x, double y) {
-      return std::to_string(x * point) + " " + std::to_string((297 - y) * point);
-    };
     page.addPageContents(QPDFObjectHandle::newStream(&pdf, "q\n"), true);
     page.addPageContents(
-        QPDFObjectHandle::newStream(&pdf, "\nQ q 0 0 0 RG 1 w\n/Artifact <</PLWR_Leader (" + anchor +
-                                              ")>> BDC\n" + at(x1, y1) + " m " + at(x2, y2) +
-                                              " l S\nEMC\nQ\n"),
+        QPDFObjectHandle::newStream(&pdf, "\nQ q 0 0 0 RG " + std::to_string(wide) +
+                                              " w\n/Artifact <</PLWR_Leader (" + anchor +
+                                              ")>> BDC\n" + path + " S\nEMC\nQ\n"),
         false);
   });
+}
+
+std::string at(double x, double y) {
+  return std::to_string(x * point) + " " + std::to_string((297 - y) * point);
+}
+
+}  // namespace
+
+void add_leader(const std::string& file, const std::string& anchor, double x1, double y1, double x2,
+                double y2) {
+  add_as_leader(file, anchor, 1, at(x1, y1) + " m " + at(x2, y2) + " l");
+}
+
+void add_zigzag(const std::string& file, const std::string& anchor, int points, double wide) {
+  std::string path = at(0, 0) + " m";
+  for (int i = 1; i < points; ++i) path += " " + at(i % 2 ? 200 : 10, i % 290) + " l";
+  add_as_leader(file, anchor, wide, path);
 }
 
 std::string svg_sheet(const std::string& inside) {

@@ -37,6 +37,8 @@ void shrink(const std::string& file, double factor);
 // A straight leader more, mm from the top left of an A4 page, marked as our own PDFs mark theirs.
 void add_leader(const std::string& file, const std::string& anchor, double x1, double y1, double x2,
                 double y2);
+// One that goes to and fro across the page, so many points and so many points (pt) wide.
+void add_zigzag(const std::string& file, const std::string& anchor, int points, double wide);
 
 // An SVG sheet of A4 with something on it; a label of it with its leader, both as our own sheets
 // have them.

@@ -158,6 +158,26 @@ TEST_F(Proof, Ends_soon_on_places_that_no_page_has) {
   EXPECT_LT(done.processor_seconds, 10) << done.said();
 }
 
+TEST_F(Proof, Ends_soon_on_leaders_to_and_fro_across_the_page) {
+  write_page(file_, 210, 297, [](const Pen&) {});
+  add_zigzag(file_, "stalk", 2400, 9000);
+  add_zigzag(file_, "blade", 2400, 1);
+  const auto done = support::platewright({"proof", file_});
+  EXPECT_EQ(done.code, 1) << done.said();
+  EXPECT_LT(done.processor_seconds, 10) << done.said();
+  add_zigzag(file_, "tip", 300, 1);
+  EXPECT_EQ(found(), Set{"pdf-large"});
+}
+
+TEST_F(Proof, Of_an_SVG_whose_leaders_have_too_many_points_is_a_finding) {
+  std::string path = "M0 0";
+  for (int i = 0; i < 5000; ++i) path += i % 2 ? "L10 20" : "L200 30";
+  support::write(scratch_ / "sheet.svg",
+                 svg_sheet("<path class=\"pw-leader\" data-anchor=\"stalk\" d=\"" + path + "\"/>"));
+  request_.paths = {scratch_ / "sheet.svg"};
+  EXPECT_EQ(found(), Set{"svg-large"});
+}
+
 TEST_F(Proof, Finds_lines_too_thin_whatever_scales_them) {
   EXPECT_EQ(with([](const Pen& pen) { pen.line(30, 120, 90, 120, 0.25); }), Set{});
   EXPECT_EQ(with([](const Pen& pen) { pen.line(30, 120, 90, 120, 0.2); }), Set{"proof-line-thin"});
@@ -273,6 +293,9 @@ TEST_F(Proof, Finds_colours_that_touch_and_are_one_in_grey) {
             }),
             Set{})
       << "a line between them tells them apart";
+  red_and_green(0);
+  add_leader(file_, "blade", 50, 120, 100, 121);
+  EXPECT_EQ(found(), Set{"proof-colours-merge"}) << "a leader across does not";
 }
 
 TEST_F(Proof, Finds_images_of_too_few_pixels) {
