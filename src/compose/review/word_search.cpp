@@ -38,8 +38,18 @@ class Builder {
     std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
       return words_[a].size() > words_[b].size();
     });
-    for (const std::size_t i : order)
-      if (!place(i)) return false;
+    // Directions are dealt out, so that each that the page names is used: picked at random, few
+    // long words would lie aslant, where they have the fewest places.
+    std::vector<std::size_t> dealt;
+    for (const std::size_t i : order) {
+      if (dealt.empty()) {
+        dealt.resize(static_cast<std::size_t>(rules_.directions));
+        std::iota(dealt.begin(), dealt.end(), 0U);
+        shuffle(dealt, random_);
+      }
+      if (!place(i, dealt.back())) return false;
+      dealt.pop_back();
+    }
     fixed_.clear();
     for (const std::string& letter : letters_) fixed_.push_back(!letter.empty());
     return true;
@@ -87,15 +97,27 @@ class Builder {
     return same;
   }
 
-  bool place(std::size_t index) {
+  // A column or row where a word may start that goes on by `step` there.
+  int start(const Spelling& word, int step) {
+    const int spare = size_ - static_cast<int>(word.size());
+    if (spare < 0) return 0;  // it stands nowhere
+    if (step == 0) return static_cast<int>(random_.below(static_cast<std::size_t>(size_)));
+    const int first = static_cast<int>(random_.below(static_cast<std::size_t>(spare + 1)));
+    return step > 0 ? first : size_ - 1 - first;
+  }
+
+  bool place(std::size_t index, std::size_t direction) {
     const Spelling& word = words_[index];
     std::optional<PlacedWord> best;
     int best_shared = -1;
     // The first place that crosses another word, else any.
     for (int attempt = 0; attempt < places_a_word; ++attempt) {
-      const PlacedWord p{static_cast<int>(random_.below(static_cast<std::size_t>(size_))),
-                         static_cast<int>(random_.below(static_cast<std::size_t>(size_))),
-                         grid_steps()[random_.below(static_cast<std::size_t>(rules_.directions))]};
+      // In any direction where its own has no room.
+      const GridStep step =
+          grid_steps()[attempt < places_a_word / 2
+                           ? direction
+                           : random_.below(static_cast<std::size_t>(rules_.directions))];
+      const PlacedWord p{start(word, step.column), start(word, step.row), step};
       const int same = shared(word, p);
       if (same < 0 || same == static_cast<int>(word.size())) continue;
       if (same > best_shared) {

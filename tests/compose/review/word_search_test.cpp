@@ -125,6 +125,31 @@ TEST(Word_search, A_thousand_grids_show_each_word_once_and_nothing_unwanted) {
   EXPECT_LE(grown, 5);
 }
 
+// A page that says words run aslant has some that do, long as they are (German eye, 11 to 14).
+TEST(Word_search, Uses_each_direction_that_it_names_for_long_words_too) {
+  std::vector<Spelling> words;
+  for (const char* word : {"ADERHAUT", "AUGENKAMMER", "AUGENMUSKEL", "GELBERFLECK", "HORNHAUT",
+                           "HINTERE", "IRIS", "LEDERHAUT", "LINSE", "NETZHAUT", "ORASERRATA",
+                           "PAPILLE", "PUPILLE", "SEHGRUBE", "GLASWAND", "ZILIARRING"})
+    words.push_back(spelt(word));
+  for (const int directions : {2, 4, 8}) {
+    std::map<std::pair<int, int>, int> times;
+    for (std::uint64_t seed = 1; seed <= 20; ++seed) {
+      Random random(seed);
+      const WordGrid grid = word_search(words, rules_of(15, directions), random);
+      int aslant = 0;
+      for (const PlacedWord& p : grid.words) {
+        ++times[{p.step.column, p.step.row}];
+        aslant += p.step.column != 0 && p.step.row != 0;
+      }
+      EXPECT_TRUE(directions == 2 || aslant > 0) << directions << " directions, seed " << seed;
+    }
+    EXPECT_EQ(times.size(), static_cast<std::size_t>(directions));
+    for (const auto& [step, count] : times)
+      EXPECT_GE(count * directions * 3, 16 * 20) << step.first << ' ' << step.second;
+  }
+}
+
 TEST(Word_search, Is_the_same_by_the_same_seed_and_another_by_another) {
   const std::vector<Spelling> words = {spelt("AORTA"), spelt("LIVER"), spelt("KIDNEY")};
   const auto made = [&](std::uint64_t seed) {
