@@ -1,5 +1,6 @@
 #include "memory.hpp"
 
+#include <atomic>
 #include <cstddef>
 #include <cstdint>
 #include <cstdlib>
@@ -24,16 +25,24 @@ constexpr std::size_t at_first = 16 << 20;  // for each arena
 // Threads that a sheet has at work at once, and so arenas.
 constexpr int most_threads = 4;
 
-// What the calling thread's arena takes from the system at first.
+std::atomic<void*> unused = nullptr;  // never given back
+
+// What the calling thread's arena takes from the system at first. What lies before the first large
+// page stays unused, since it would be taken by small pages, at one fault each.
 void grow_arena() {
-  void* const taken = std::malloc(at_first);
-  if (taken == nullptr) return;
-  const auto from = reinterpret_cast<std::uintptr_t>(taken);
+  constexpr std::size_t headers = 64;      // of a few chunks
+  constexpr std::size_t no_gap = 1 << 16;  // larger than any that was left free before
+  void* const first = std::malloc(no_gap);
+  const auto from = reinterpret_cast<std::uintptr_t>(first);
+  std::free(first);
   const std::uintptr_t start = (from + large_page - 1) / large_page * large_page;
+  if (start - from > headers) unused = std::malloc(start - from - headers);
+  void* const taken = std::malloc(at_first);
   // But for the last one, which giving back writes to.
-  const std::uintptr_t end = (from + at_first) / large_page * large_page - large_page;
+  const std::uintptr_t end = start + at_first - large_page;
   // A system without large pages goes on as usual.
-  static_cast<void>(::madvise(reinterpret_cast<void*>(start), end - start, MADV_HUGEPAGE));
+  if (taken != nullptr)
+    static_cast<void>(::madvise(reinterpret_cast<void*>(start), end - start, MADV_HUGEPAGE));
   std::free(taken);
 }
 

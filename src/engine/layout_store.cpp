@@ -49,37 +49,42 @@ place::Fit settled(const place::FitRequest& request, place::Fit fit, const place
   const auto unrest = [&](const place::Fit& page) {
     return place::unrest(place::metrics(page.problem, page.solution), request.calm);
   };
-  const auto searched = [&](const place::Fit& page) {
+  const auto searched = [&](const place::Fit& page, const place::Effort& with) {
     place::Fit proven = page;
-    search_in_earnest(proven, effort);
+    search_in_earnest(proven, with);
     return unrest(proven) <= unrest(page) + 1e-9 ? proven : page;
   };
   if (effort.for_proof() <= 0) {
     fit = place::calmed(request, std::move(fit), brief);
     if (sized) sized(fit.figure_to_page.scale);
-    return searched(fit);
+    return searched(fit, effort);
   }
   const double scale = fit.figure_to_page.scale;
   place::Fit whole = fit;
   if (unrest(fit) <= 0) {
     if (sized) sized(scale);
-    return searched(fit);
+    return searched(fit, effort);
   }
   std::optional<place::Fit> smaller;
-  at_once([&] { whole = searched(fit); },
+  // Its proof shows whether the figure's own size has a chance; the rest of the search may be vain.
+  const place::Effort proof{brief.nodes, effort.for_proof(), effort.off_grid};
+  at_once([&] { whole = searched(fit, proof); },
           [&] {
             place::Fit calm = place::calmed(request, fit, brief);
-            if (!same(calm, fit)) smaller = searched(calm);
+            if (!same(calm, fit)) smaller = searched(calm, effort);
           });
   const auto loss = [&](const place::Fit& page) {
     return place::unease(unrest(page), page.figure_to_page.scale / scale);
   };
-  if (smaller && loss(*smaller) < loss(whole)) whole = *std::move(smaller);
+  if (smaller && loss(*smaller) < loss(whole))
+    whole = *std::move(smaller);
+  else if (whole.solution.certificate.status != SolveStatus::optimal)
+    whole = searched(whole, effort);
   // What only a proof finds to be calm.
   if (unrest(whole) > 0) {
     place::Fit calm =
         place::calmed(request, whole, {effort.nodes, effort.for_proof() / 4, effort.off_grid});
-    if (!same(calm, whole)) whole = searched(calm);
+    if (!same(calm, whole)) whole = searched(calm, effort);
   }
   if (sized) sized(whole.figure_to_page.scale);
   return whole;

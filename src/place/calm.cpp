@@ -16,7 +16,24 @@ namespace {
 constexpr double room_to_fan = 2;  // wider than gutters are otherwise, for leaders to fan out
 constexpr double worth = 2;        // of calm, against the figure's size
 constexpr double nearly_calm = 0.08;     // what it loses by its unrest
+constexpr double worth_a_try = 0.9;      // what even a calm page would lose, of what is lost now
 constexpr std::size_t soon_solved = 16;  // labels; so few are tried at more sizes
+
+// Whether an arrangement of the same labels leaves the figure and the labels where they stand.
+bool same_page(const Built& built, const Fit& fit) {
+  const auto same_columns = [](const Column& a, const Column& b) {
+    return a.side == b.side && a.edge == b.edge && a.top == b.top && a.bottom == b.bottom &&
+           a.width == b.width;
+  };
+  const auto same_rows = [](const Row& a, const Row& b) {
+    return a.side == b.side && a.edge == b.edge && a.left == b.left && a.right == b.right &&
+           a.height == b.height;
+  };
+  const FigureToPage &a = built.figure_to_page, &b = fit.figure_to_page;
+  return a.scale == b.scale && a.origin.x == b.origin.x && a.origin.y == b.origin.y &&
+         std::ranges::equal(built.problem.columns, fit.problem.columns, same_columns) &&
+         std::ranges::equal(built.problem.rows, fit.problem.rows, same_rows);
+}
 
 }  // namespace
 
@@ -53,10 +70,12 @@ Fit calmed(const FitRequest& request, Fit fit, const Effort& effort) {
   RoutePrices prices;
   double hope = least;
   // A page that is nearly calm is worth no size that is much smaller.
-  const std::vector<double> shares =
-      least < nearly_calm                    ? std::vector{1.0, 0.995, 0.99, 0.98, 0.97, 0.95}
-      : request.labels.size() <= soon_solved ? std::vector{1.0, 0.97, 0.94, 0.9, 0.86, 0.83, 0.8}
-                                             : std::vector{1.0, 0.92, 0.86, 0.8};
+  std::vector<double> shares = least < nearly_calm ? std::vector{1.0, 0.995, 0.99, 0.98, 0.97, 0.95}
+                               : request.labels.size() <= soon_solved
+                                   ? std::vector{1.0, 0.97, 0.94, 0.9, 0.86, 0.83, 0.8}
+                                   : std::vector{1.0, 0.92, 0.86, 0.8};
+  // Where wider gutters find no room, the page as it is would be solved again.
+  if (same_page(build(rest, arrangement, scale), fit)) shares.erase(shares.begin());
   // Two sizes at a time, judged in order: the result is that of one after the other.
   struct Trial {
     Built built;
@@ -71,7 +90,7 @@ Fit calmed(const FitRequest& request, Fit fit, const Effort& effort) {
     return trial;
   };
   const auto hopeless = [&](double share) {
-    return share < request.calm.smallest - 1e-9 || 1 - share >= hope;
+    return share < request.calm.smallest - 1e-9 || 1 - share >= worth_a_try * hope;
   };
   std::future<Trial> ahead;
   for (std::size_t k = 0; k < shares.size() && !hopeless(shares[k]); ++k) {

@@ -164,7 +164,7 @@ std::optional<Look> look(pugi::xml_node root, const RasterFrame& frame, IdMap& i
     auto points = marker_points(probed, frame.view, why_not_parts);
     if (!points) return;
     seen.markers = std::move(*points);
-    const std::optional<Drawing> drawing = Drawing::load(svg, {}, why_not_parts);
+    std::optional<Drawing> drawing = Drawing::load(svg, {}, why_not_parts);
     if (!drawing) return;
     seen.insets = inset_boxes(insets, *drawing, frame.view, findings);
     measure_regions(*drawing, frame.view, regions);
@@ -176,7 +176,7 @@ std::optional<Look> look(pugi::xml_node root, const RasterFrame& frame, IdMap& i
     }
     shapes.reserve(regions.size());
     for (const DrawnRegion& region : regions) shapes.push_back(region.region);
-    if (!shapes.empty()) paints = region_paints(svg, *drawing, frame, shapes);
+    if (!shapes.empty()) paints = region_paints(*drawing, frame, shapes);
     parts_drawn = true;
   };
   at_once(draw_whole, draw_parts);

@@ -54,16 +54,13 @@ Paint paint_of(const Drawing& drawing, const RasterFrame& frame, const Region& r
   return paint;
 }
 
-// Finds out which shapes have a fill.
-void ask_fill(const std::string& svg, const FigureBox& view, std::vector<Region>& regions) {
-  std::string why;
-  const auto drawing = Drawing::load(svg,
-                                     "*{opacity:1 !important;mask:none !important;"
-                                     "clip-path:none !important;stroke:none !important}",
-                                     why);
-  if (!drawing) return;
+// Finds out which shapes have a fill; the drawing shows nothing else afterwards.
+void ask_fill(Drawing& drawing, const FigureBox& view, std::vector<Region>& regions) {
+  drawing.restyle(
+      "*{opacity:1 !important;mask:none !important;clip-path:none !important;"
+      "stroke:none !important}");
   for (Region& region : regions)
-    for (RegionShape& shape : region.shapes) shape.filled = drawing->paints(shape.id, view);
+    for (RegionShape& shape : region.shapes) shape.filled = drawing.paints(shape.id, view);
 }
 
 // Regions whose paint does not meet: one colour tells them all.
@@ -280,12 +277,12 @@ std::string flip_filters() {
          rest;
 }
 
-std::vector<RegionPaint> region_paints(const std::string& svg, const Drawing& drawing,
-                                       const RasterFrame& frame, std::vector<Region>& regions) {
-  ask_fill(svg, frame.view, regions);
+std::vector<RegionPaint> region_paints(Drawing& drawing, const RasterFrame& frame,
+                                       std::vector<Region>& regions) {
   std::vector<Paint> paints;
   paints.reserve(regions.size());
   for (const Region& region : regions) paints.push_back(paint_of(drawing, frame, region));
+  ask_fill(drawing, frame.view, regions);
   return paints;
 }
 

@@ -62,10 +62,10 @@ std::vector<Mask> visible_masks(const RestyledDocument& document, std::size_t by
                                 const std::vector<Region>& regions,
                                 std::vector<RegionPaint> paints);
 
-// What each region paints by itself; finds out which shapes have a fill. `svg` is the document
-// without changes, `drawing` the same, loaded.
-std::vector<RegionPaint> region_paints(const std::string& svg, const Drawing& drawing,
-                                       const RasterFrame& frame, std::vector<Region>& regions);
+// What each region paints by itself; finds out which shapes have a fill. `drawing` is the document
+// without changes, and is good for nothing else afterwards.
+std::vector<RegionPaint> region_paints(Drawing& drawing, const RasterFrame& frame,
+                                       std::vector<Region>& regions);
 
 std::string flip_filters();
 

@@ -76,13 +76,15 @@ std::optional<Drawing> Drawing::load(const std::string& svg, const std::string& 
   }
   auto* handle = static_cast<RsvgHandle*>(drawing.handle_.get());
   rsvg_handle_set_dpi(handle, 96);
-  if (!rules.empty()) {
-    GError* unread = nullptr;
-    rsvg_handle_set_stylesheet(handle, reinterpret_cast<const guint8*>(rules.data()), rules.size(),
-                               &unread);
-    const std::unique_ptr<GError, FreeError> rules_failure(unread);
-  }
+  if (!rules.empty()) drawing.restyle(rules);
   return drawing;
+}
+
+void Drawing::restyle(const std::string& rules) {
+  GError* unread = nullptr;
+  rsvg_handle_set_stylesheet(static_cast<RsvgHandle*>(handle_.get()),
+                             reinterpret_cast<const guint8*>(rules.data()), rules.size(), &unread);
+  const std::unique_ptr<GError, FreeError> failure(unread);
 }
 
 std::optional<Geometry> Drawing::geometry(const std::string& id, const FigureBox& view) const {

@@ -55,10 +55,13 @@ class Drawing {
  public:
   // `rules` come after the document's own; those that say !important win over
   // all but the document's own !important. Nothing, with `why` told, when
-  // librsvg refuses the document. One drawing, one set of rules: librsvg 2.54
-  // keeps what earlier rules with !important set.
+  // librsvg refuses the document.
   static std::optional<Drawing> load(const std::string& svg, const std::string& rules,
                                      std::string& why);
+
+  // Sets rules for what is asked from now on. One drawing, one set of rules: librsvg 2.54
+  // keeps what earlier rules with !important set.
+  void restyle(const std::string& rules);
 
   // Geometry of an element through all its transforms, in figure units.
   // Nothing when there is no such element or it has no extent.
