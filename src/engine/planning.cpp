@@ -218,11 +218,17 @@ auto plan(const Loaded& loaded, Placing placing, Orientation orientation,
     return planner(made.plan.layout.paper)
         .finished(made, place_effort(loaded, made.solved ? made.solved->joint.labels.size() : 0));
   };
-  Made made = finish(ways->best);
-  // Calm leaders may have taken some of either figure's size.
-  if (ways->with_blanks)
-    if (Made other = finish(*ways->with_blanks); scale_of(other) >= beside_scale * scale_of(made))
-      made = std::move(other);
+  const auto keeps_blanks = [](const Made& with_blanks, const Made& best) {
+    return scale_of(with_blanks) >= beside_scale * scale_of(best);
+  };
+  Made made;
+  // Calm leaders may take some of either figure's size, and none makes a figure larger: where the
+  // one with blanks is large enough even so, the other need not be finished.
+  if (ways->with_blanks) made = finish(*ways->with_blanks);
+  if (!ways->with_blanks || !keeps_blanks(made, ways->best)) {
+    Made other = finish(ways->best);
+    if (!ways->with_blanks || !keeps_blanks(made, other)) made = std::move(other);
+  }
   return see(planner(made.plan.layout.paper), made, members);
 }
 
