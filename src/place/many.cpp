@@ -12,6 +12,7 @@ namespace {
 // From such effort on all is tried that helps a little.
 constexpr long thorough = 500'000;
 constexpr long patience = 10'000'000;
+constexpr double wide_gap = 0.045;  // of the cost; then the widest windows are tried in any case
 
 // Mends a draft that breaks few rules; what it costs then. Labels that give way mend most faults
 // at once; a thorough search tries windows on those that are left for want of room.
@@ -95,39 +96,44 @@ Proof improve_many(const std::vector<Station>& stations, double fair, const Draf
   const double worth = deep ? 0 : 1e-4;  // of the cost, for a window
   long work = nodes * static_cast<long>(problem.labels.size()) * (deep ? 4 : 2);
   long mending = work / 8;
-  int part = rounds;
-  using Sizes = std::vector<std::size_t>;
-  for (const auto& sizes :
-       deep ? std::vector<Sizes>{{10, 18}, {28}} : std::vector<Sizes>{{10, 18}}) {
-    proof.prices = likely_prices(model, thresholds, proof.prices, proof.cost, part);
-    if (part == rounds) {
-      const std::vector<Likely> likely =
-          likely_places(model, thresholds, proof.prices, proof.cost, 3 + rounds / 4);
-      struct Opening {
-        Draft draft;
-        double cost;
-      };
-      std::vector<Opening> starts;
-      for (Draft& other : likely_drafts(stations, fair, likely, draft)) {
-        const double now = mended(stations, fair, other, proof.prices, nodes, mending);
-        if (now < broken) starts.push_back({std::move(other), now});
-      }
-      std::stable_sort(starts.begin(), starts.end(),
-                       [](const Opening& a, const Opening& b) { return a.cost < b.cost; });
-      if (!deep && starts.size() > 1) starts.resize(1);
-      for (auto& [other, now] : starts) {
-        sweep_windows(stations, fair, other, now, proof.prices, {10}, window, work, worth);
-        if (now < proof.cost) proof.draft = std::move(other), proof.cost = now;
-      }
-    }
-    part = rounds / 2;
+  double share = 1;
+  const auto raise_prices = [&](int many, std::vector<Likely>* likely) {
+    const double bound =
+        raise_in_turns(model, thresholds, proof.prices, proof.cost, many, share, likely);
+    proof.bound = std::max(proof.bound, std::min(bound, proof.cost));
+  };
+  struct Opening {
+    Draft draft;
+    double cost;
+  };
+  std::vector<Opening> starts{{draft, cost}};
+  std::vector<Likely> likely;
+  raise_prices(rounds * 3 / 2, &likely);
+  std::vector<Draft> drafts = likely_drafts(stations, fair, likely, draft);
+  if (!deep) drafts.resize(1);  // the other can be mended far less often
+  for (Draft& other : drafts) {
+    const double now = mended(stations, fair, other, proof.prices, nodes, mending);
+    if (now < broken) starts.push_back({std::move(other), now});
+  }
+  std::stable_sort(starts.begin(), starts.end(),
+                   [](const Opening& a, const Opening& b) { return a.cost < b.cost; });
+  if (!deep && starts.size() > 1) starts.resize(1);
+  for (auto& [other, now] : starts) {
+    sweep_windows(stations, fair, other, now, proof.prices, {10}, window, work, worth);
+    if (now < proof.cost) proof.draft = std::move(other), proof.cost = now;
+  }
+  const auto sweep = [&](const std::vector<std::size_t>& sizes) {
     sweep_windows(stations, fair, proof.draft, proof.cost, proof.prices, sizes, window, work,
                   worth);
+  };
+  sweep({10, 18});
+  const auto gap_is_wide = [&] { return proof.cost - proof.bound > wide_gap * proof.cost; };
+  raise_prices(rounds / 2, nullptr);
+  if (deep || gap_is_wide()) raise_prices(rounds / 2, nullptr);
+  if (deep || gap_is_wide()) {
+    sweep({26});
+    raise_prices(rounds / 2, nullptr);
   }
-  proof.prices = likely_prices(model, thresholds, proof.prices, proof.cost, part);
-  const WideBound wide = wide_bound(model, thresholds, proof.prices, proof.cost, part);
-  proof.bound = std::min(wide.bound, proof.cost);
-  proof.prices = wide.prices;
   proof.better = proof.cost < cost;
   return proof;
 }

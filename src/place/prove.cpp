@@ -187,7 +187,7 @@ double continuous_bound(const Rulebook& rules, double step, double cost, long no
   const Thresholds thresholds(problem, cells.model, cells.step, true);
   const int rounds = static_cast<int>(std::clamp(nodes / 4000, 8L, 50L));
   if (problem.labels.size() > most_labels)
-    return std::min(cost, wide_bound(cells.model, thresholds, prices, cost, 0).bound);
+    return std::min(cost, wide_bound(cells.model, thresholds, prices, cost, 0));
   double bound = 0;
   if (known.label.empty()) prices = likely_prices(cells.model, thresholds, prices, cost, rounds);
   BothWays routes(cells.model, thresholds);

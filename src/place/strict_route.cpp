@@ -5,9 +5,6 @@
 #include "base/at.hpp"
 
 namespace platewright::place {
-namespace {
-
-}  // namespace
 
 StrictRoute::StrictRoute(const RouteModel& model, const Thresholds& thresholds)
     : model_(model), thresholds_(thresholds) {
@@ -45,14 +42,16 @@ void StrictRoute::recount() {
     }
     tables.value.resize(tables.cost.size());
     for (auto* table : {&tables.before, &tables.least}) table->resize(tables.cost.size());
-    asks_[k].clear();
-    for (const Stretch& from : stretches_[k])
-      for (const Stretch& to : stretches_[k]) {
+    const std::vector<Stretch>& stretches = stretches_[k];
+    asks_[k].resize(stretches.size() * stretches.size());
+    auto next = asks_[k].begin();
+    for (const Stretch& from : stretches)
+      for (const Stretch& to : stretches) {
         Thresholds::Bounds asks = thresholds_.at(k, from.label, to.label);
         if (from.label == to.label || asks.until < from.span.first)
           asks.from = Thresholds::far_away;
         if (asks.until >= from.span.last) asks.until = Thresholds::far_away;
-        asks_[k].push_back(asks);
+        *next++ = asks;
       }
   }
 }

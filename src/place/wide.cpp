@@ -8,12 +8,15 @@
 #include "place/candidates.hpp"
 #include "place/route_model.hpp"
 #include "place/subgradient.hpp"
+#include "place/volume.hpp"
 
 namespace platewright::place {
 namespace {
 
 // What the bound opens, in regrets; fewer places make shortcuts so cheap that it says little.
 constexpr double open_to = 13;
+// Where routes come near while prices are raised, in regrets.
+constexpr double come_near = 6;
 
 }  // namespace
 
@@ -57,33 +60,8 @@ double regret_of(const RouteModel& model, const std::vector<double>& least, doub
                    1e-3 * sum / static_cast<double>(least.size())});
 }
 
-constexpr std::size_t most_in_view = 64;  // labels of which all places can be looked at
-
 double most_lean_of(const RouteModel& model) {
   return model.balance / static_cast<double>(model.group_of.size());
-}
-
-// Raises prices in turns, each on those places alone that routes come near by the prices it starts
-// with: where prices have moved far, others come near.
-void raise_in_turns(const RouteModel& open, const Thresholds& thresholds, RoutePrices& prices,
-                    const Ascent& how, double near) {
-  constexpr int turn = 20;
-  RoutePrices now = prices;
-  double best = -never, share = how.share;
-  for (int left = how.rounds;; left -= turn) {
-    BothWays routes(open, thresholds);
-    const double bound = left > 0 ? routes.thin_beyond(now, near) : routes.bound(now);
-    if (bound > best) {
-      best = bound;
-      prices = now;
-    } else {
-      near *= 2;
-      share *= 0.7;
-      now = prices;
-    }
-    if (left <= 0 || bound >= how.target) return;
-    raise(routes, now, {how.target, how.most_lean, std::min(left, turn), 8, share});
-  }
 }
 
 }  // namespace
@@ -99,64 +77,69 @@ RoutePrices likely_prices(const RouteModel& model, const Thresholds& thresholds,
     RouteModel open = model;
     close_dear(open, std::vector<double>(least.size(), more * regret));
     for (RouteModel::Line& line : open.lines) line.closed.clear();
-    const Ascent all{cost, most_lean_of(model), many, 8, share};
-    if (least.size() <= most_in_view) {
-      StrictRoute route(open, thresholds);
-      raise(route, now, all);
-    } else {
-      raise_in_turns(open, thresholds, now, all, 6 * regret);
-    }
+    StrictRoute route(open, thresholds);
+    raise(route, now, {cost, most_lean_of(model), many, 8, share});
     share = 0.5;
     many = rounds / 2;
   }
   return now;
 }
 
-std::vector<Likely> likely_places(const RouteModel& model, const Thresholds& thresholds,
-                                  const RoutePrices& prices, double cost, int rounds) {
-  const std::vector<double> least = least_of(model);
-  RouteModel open = model;
-  close_dear(open, std::vector<double>(least.size(), 3 * regret_of(model, least, cost)));
-  for (RouteModel::Line& line : open.lines) line.closed.clear();
-  StrictRoute route(open, thresholds);
-  std::vector<StrictRoute::Met> met(model.lines.size() * least.size());
+double raise_in_turns(const RouteModel& model, const Thresholds& thresholds, RoutePrices& prices,
+                      double cost, int rounds, double& share, std::vector<Likely>* likely) {
+  constexpr int turn = 20;
+  const std::size_t n = prices.label.size(), lines = model.lines.size();
+  double near = come_near * regret_of(model, least_of(model), cost);
+  RoutePrices now = prices;
+  double best = -never;
+  std::vector<StrictRoute::Met> met;
   std::vector<int> times;
   int lean = 0;
-  RoutePrices now = prices;
-  raise(route, now, {cost, most_lean_of(model), rounds, 8, 0.5}, [&](int) {
-    route.meets(times, lean, &met);
-    return false;
-  });
-  std::vector<Likely> likely(least.size());
-  for (std::size_t i = 0; i < least.size(); ++i) {
-    int most = 0;
-    for (std::size_t k = 0; k < model.lines.size(); ++k)
-      if (const StrictRoute::Met& here = met[k * least.size() + i]; here.times > most)
-        most = here.times, likely[i] = {static_cast<int>(k), here.slot};
+  for (int left = rounds;; left -= turn) {
+    BothWays routes(model, thresholds);
+    const double bound = left > 0 ? routes.thin_beyond(now, near) : routes.bound(now);
+    if (bound > best) {
+      best = bound;
+      prices = now;
+    } else {
+      near *= 2;
+      share *= 0.7;
+      now = prices;
+    }
+    if (left <= 0 || best >= cost) break;
+    met.assign(lines * n, {});
+    raise_by_volume(routes, now, {cost, most_lean_of(model), std::min(left, turn)}, share, [&] {
+      if (likely != nullptr) routes.ahead().meets(times, lean, &met);
+    });
   }
-  return likely;
+  if (likely == nullptr) return best;
+  likely->assign(n, {});
+  met.resize(lines * n);
+  for (std::size_t i = 0; i < n; ++i) {
+    int most = 0;
+    for (std::size_t k = 0; k < lines; ++k)
+      if (const StrictRoute::Met& here = met[k * n + i]; here.times > most)
+        most = here.times, (*likely)[i] = {static_cast<int>(k), here.slot};
+  }
+  return best;
 }
 
-WideBound wide_bound(const RouteModel& model, const Thresholds& thresholds,
-                     const RoutePrices& prices, double cost, int rounds) {
+double wide_bound(const RouteModel& model, const Thresholds& thresholds, RoutePrices prices,
+                  double cost, int rounds) {
   const std::vector<double> least = least_of(model);
   const std::size_t n = least.size();
-  WideBound wide;
-  wide.prices = prices;
-  if (wide.prices.label.size() != n) wide.prices = {least, 0};
-  for (const double l : least) wide.bound += l;
-  if (n == 0 || !(wide.bound < cost) || cost == never) return wide;
+  if (prices.label.size() != n) prices = {least, 0};
+  double bound = 0;
+  for (const double l : least) bound += l;
+  if (n == 0 || !(bound < cost) || cost == never) return bound;
   const double regret = regret_of(model, least, cost);
   RouteModel open = model;
   std::vector<double> more(n, open_to * regret);
-  for (std::size_t i = 0; i < n; ++i) more[i] += std::max(0.0, wide.prices.label[i] - least[i]);
+  for (std::size_t i = 0; i < n; ++i) more[i] += std::max(0.0, prices.label[i] - least[i]);
   close_dear(open, more);
   StrictRoute route(open, thresholds);
   const int many = std::max(5, rounds * 2 / 5);
-  wide.bound =
-      std::max(wide.bound, raise(route, wide.prices, {cost, most_lean_of(model), many, 8, 0.2}));
-  wide.work = places_of(open) * at(many) * 30;
-  return wide;
+  return std::max(bound, raise(route, prices, {cost, most_lean_of(model), many, 8, 0.2}));
 }
 
 }  // namespace platewright::place

@@ -8,28 +8,25 @@
 
 namespace platewright::place {
 
-struct WideBound {
-  double bound = 0;  // no placement costs less
-  RoutePrices prices;
-  std::size_t work = 0;  // see Proof::work
-};
-
-// `model`: with all places. `prices`: to begin with; may be empty. `cost`: of a placement known.
-// `rounds`: spent on likely prices before.
-WideBound wide_bound(const RouteModel& model, const Thresholds& thresholds,
-                     const RoutePrices& prices, double cost, int rounds);
+// A bound on what any placement costs. `model`: with all places. `prices`: to begin with; may be
+// empty. `cost`: of a placement known. `rounds`: spent on likely prices before.
+double wide_bound(const RouteModel& model, const Thresholds& thresholds, RoutePrices prices,
+                  double cost, int rounds);
 
 // Prices raised on the likely places alone; a bound by them must be found anew.
 RoutePrices likely_prices(const RouteModel& model, const Thresholds& thresholds,
                           const RoutePrices& prices, double cost, int rounds);
 
-// By label the line on which routes by such prices meet it most often, in so many rounds of
-// raising them, and the slot where the last one did; -1: none does.
+// By label the line on which routes by such prices meet it most often, and the slot where the
+// last one did; -1: none does.
 struct Likely {
   int line = -1, slot = 0;
 };
-std::vector<Likely> likely_places(const RouteModel& model, const Thresholds& thresholds,
-                                  const RoutePrices& prices, double cost, int rounds);
+// Prices of very many labels, raised in turns: each turn looks at those places alone that routes
+// by the prices it starts with come near. Returns the best bound, which holds for all places of
+// the model. `share`: see raise_by_volume. `likely`: of the last turn; may be null.
+double raise_in_turns(const RouteModel& model, const Thresholds& thresholds, RoutePrices& prices,
+                      double cost, int rounds, double& share, std::vector<Likely>* likely);
 
 // By label: what a place surely costs that `wide_bound` leaves out, as far as is known before
 // there is a model.

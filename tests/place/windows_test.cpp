@@ -268,15 +268,20 @@ TEST(Wide_bound, Never_exceeds_brute_force) {
       StrictRoute route(open, thresholds);
       EXPECT_LE(route.bound(prices), brute.cost + 1e-6) << "seed " << seed;
     }
-    const WideBound wide = wide_bound(model, thresholds, {}, brute.cost, 20);
-    EXPECT_LE(wide.bound, brute.cost + 1e-6) << "seed " << seed;
+    EXPECT_LE(wide_bound(model, thresholds, {}, brute.cost, 20), brute.cost + 1e-6)
+        << "seed " << seed;
+    RoutePrices raised{least_of(model), 0};
+    double share = 1;
+    EXPECT_LE(raise_in_turns(model, thresholds, raised, brute.cost, 60, share, nullptr),
+              brute.cost + 1e-6)
+        << "seed " << seed;
     ++compared;
   }
   EXPECT_GE(compared, 30);
 }
 
 TEST(Wide_bound, Is_near_the_proven_optimum_and_below_it_on_and_off_the_grid) {
-  double bounds = 0, optima = 0;
+  double bounds = 0, turned = 0, optima = 0;
   for (std::uint64_t seed = 1; seed <= 6; ++seed) {
     const Problem problem = make_problem(seed, two_columns(30, 95));
     const Rulebook rules(problem);
@@ -289,21 +294,37 @@ TEST(Wide_bound, Is_near_the_proven_optimum_and_below_it_on_and_off_the_grid) {
     const double cost = answer.cost;
     const RoutePrices likely =
         likely_prices(model, thresholds, {least_of(model), 0}, 1.05 * cost, 40);
-    const WideBound wide = wide_bound(model, thresholds, likely, 1.05 * cost, 20);
-    EXPECT_LE(wide.bound, cost + 1e-6) << "seed " << seed;
-    bounds += wide.bound, optima += cost;
+    const double wide = wide_bound(model, thresholds, likely, 1.05 * cost, 20);
+    EXPECT_LE(wide, cost + 1e-6) << "seed " << seed;
+    bounds += wide, optima += cost;
+    // In turns: the bound is that of the prices, for all places.
+    RoutePrices raised{least_of(model), 0};
+    double share = 1;
+    std::vector<Likely> places;
+    const double in_turns =
+        raise_in_turns(model, thresholds, raised, 1.05 * cost, 60, share, &places);
+    EXPECT_LE(in_turns, cost + 1e-6) << "seed " << seed;
+    StrictRoute route(model, thresholds);
+    EXPECT_NEAR(route.bound(raised), in_turns, 1e-6) << "seed " << seed;
+    turned += in_turns;
+    int as_placed = 0;
+    for (std::size_t i = 0; i < places.size(); ++i) {
+      ASSERT_GE(places[i].line, 0) << "seed " << seed;
+      as_placed += stations[at(places[i].line)].side == answer.placements[i].side;
+    }
+    EXPECT_GE(as_placed, 24) << "seed " << seed;
 
     const CellModel cells = cell_model(rules, problem.slot, shape_classes);
     const Thresholds loose(problem, cells.model, cells.step, true);
     const auto solved = solve(problem);
     const auto* s = std::get_if<Solution>(&solved);
     ASSERT_TRUE(s != nullptr);
-    EXPECT_LE(wide_bound(cells.model, loose, likely, cost, 20).bound,
-              s->certificate.polished_cost + 1e-6)
+    EXPECT_LE(wide_bound(cells.model, loose, likely, cost, 20), s->certificate.polished_cost + 1e-6)
         << "seed " << seed;
   }
   EXPECT_GT(optima, 0);
   EXPECT_GE(bounds, 0.97 * optima);
+  EXPECT_GE(turned, 0.97 * optima);
 }
 
 TEST(Cells, Far_from_the_least_never_cost_more_for_not_being_looked_at_and_near_ones_the_same) {
