@@ -122,16 +122,15 @@ Proof improve_many(const std::vector<Station>& stations, double fair, const Draf
     sweep_windows(stations, fair, other, now, proof.prices, {10}, window, work, worth);
     if (now < proof.cost) proof.draft = std::move(other), proof.cost = now;
   }
-  const auto sweep = [&](const std::vector<std::size_t>& sizes) {
-    sweep_windows(stations, fair, proof.draft, proof.cost, proof.prices, sizes, window, work,
-                  worth);
+  const auto sweep = [&](const std::vector<std::size_t>& sizes, long each) {
+    sweep_windows(stations, fair, proof.draft, proof.cost, proof.prices, sizes, each, work, worth);
   };
-  sweep({10, 18});
+  sweep({10, 18}, window);
   const auto gap_is_wide = [&] { return proof.cost - proof.bound > wide_gap * proof.cost; };
   raise_prices(rounds / 2, nullptr);
   if (deep || gap_is_wide()) raise_prices(rounds / 2, nullptr);
   if (deep || gap_is_wide()) {
-    sweep({26});
+    sweep({26}, deep ? window : window / 4);
     raise_prices(rounds / 2, nullptr);
   }
   proof.better = proof.cost < cost;
