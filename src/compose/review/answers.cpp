@@ -63,19 +63,27 @@ std::vector<Answer> separate_answers(const SheetInput& input, const std::vector<
       return hides(a.letters, b.letters) || hides(b.letters, a.letters);
     });
   };
+  std::vector<const StudyTerm*> others;
   for (const StudyTerm& term : terms) {
     if (answers.size() >= most) break;
     const std::vector<std::string> words = words_of(short_name(term.text));
-    std::vector<Answer> choices;
-    if (!single_words || words.size() == 1) choices.push_back(made_of(input, term, words));
+    const Answer whole = made_of(input, term, words);
+    if ((!single_words || words.size() == 1) && fits(whole))
+      answers.push_back(whole);
+    else
+      others.push_back(&term);
+  }
+  // A word alone often says little ("hind"), so it comes after whole terms.
+  for (const StudyTerm* term : others) {
+    if (answers.size() >= most) break;
     std::vector<Answer> single;
-    for (const std::string& word : words) single.push_back(made_of(input, term, {word}));
+    for (const std::string& word : words_of(short_name(term->text)))
+      single.push_back(made_of(input, *term, {word}));
     std::stable_sort(single.begin(), single.end(), [](const Answer& a, const Answer& b) {
       return a.letters.size() > b.letters.size();
     });
-    choices.insert(choices.end(), single.begin(), single.end());
-    const auto choice = std::find_if(choices.begin(), choices.end(), fits);
-    if (choice != choices.end()) answers.push_back(*choice);
+    const auto choice = std::find_if(single.begin(), single.end(), fits);
+    if (choice != single.end()) answers.push_back(*choice);
   }
   return answers;
 }

@@ -21,9 +21,9 @@ Spelling spelt(const SheetInput& input, std::string_view text);
 Answer answer_of(const SheetInput& input, const StudyTerm& term);
 std::vector<Spelling> unwanted_of(const SheetInput& input);
 
-// At most `most` answers of `shortest` to `longest` letters of which none hides another, in
-// the order of `terms`. Where a whole term is too long, or `single_words` is asked, one of
-// its words stands for it.
+// At most `most` answers of `shortest` to `longest` letters of which none hides another: whole
+// terms in their order, then, where these are too few, one word each of those that are too long
+// or, where `single_words` are asked, of more than one.
 std::vector<Answer> separate_answers(const SheetInput& input, const std::vector<StudyTerm>& terms,
                                      std::size_t shortest, std::size_t longest, std::size_t most,
                                      bool single_words);
