@@ -1,7 +1,6 @@
-// The priced bound of many labels (strict_route.hpp), of which only the places
-// that prices make likely can be looked at in every round. First prices are raised
-// on those alone; then, for a bound that holds, many more places are opened around
-// them, and shortcuts stand for the rest.
+// Prices and the priced bound (strict_route.hpp) where places are too many to be looked at in
+// every round: prices are raised on the likely ones alone, and the bound is then found on all
+// places, or on many more with shortcuts that stand for the rest.
 #pragma once
 
 #include "place/strict_route.hpp"
