@@ -12,6 +12,7 @@ namespace {
 // From such effort on all is tried that helps a little.
 constexpr long thorough = 500'000;
 constexpr long patience = 10'000'000;
+constexpr std::size_t many_hundreds = 200;  // labels; of more, prices take longer to settle
 constexpr double wide_gap = 0.045;  // of the cost; then the widest windows are tried in any case
 
 // Mends a draft that breaks few rules; what it costs then. Labels that give way mend most faults
@@ -97,10 +98,18 @@ Proof improve_many(const std::vector<Station>& stations, double fair, const Draf
   long work = nodes * static_cast<long>(problem.labels.size()) * (deep ? 4 : 2);
   long mending = work / 8;
   double share = 1;
+  // Of some hundred labels prices settle soon on the likely places alone, with a bound at the end.
+  const bool hundreds = problem.labels.size() > many_hundreds;
   const auto raise_prices = [&](int many, std::vector<Likely>* likely) {
-    const double bound =
-        raise_in_turns(model, thresholds, proof.prices, proof.cost, many, share, likely);
-    proof.bound = std::max(proof.bound, std::min(bound, proof.cost));
+    if (hundreds) {
+      const double bound =
+          raise_in_turns(model, thresholds, proof.prices, proof.cost, many, share, likely);
+      proof.bound = std::max(proof.bound, std::min(bound, proof.cost));
+      return;
+    }
+    proof.prices = likely_prices(model, thresholds, proof.prices, proof.cost, many);
+    if (likely != nullptr)
+      *likely = likely_places(model, thresholds, proof.prices, proof.cost, 3 + many / 4);
   };
   struct Opening {
     Draft draft;
@@ -108,9 +117,9 @@ Proof improve_many(const std::vector<Station>& stations, double fair, const Draf
   };
   std::vector<Opening> starts{{draft, cost}};
   std::vector<Likely> likely;
-  raise_prices(rounds * 3 / 2, &likely);
+  raise_prices(hundreds ? rounds * 3 / 2 : rounds, &likely);
   std::vector<Draft> drafts = likely_drafts(stations, fair, likely, draft);
-  if (!deep) drafts.resize(1);  // the other can be mended far less often
+  if (hundreds && !deep) drafts.resize(1);  // the other can be mended far less often
   for (Draft& other : drafts) {
     const double now = mended(stations, fair, other, proof.prices, nodes, mending);
     if (now < broken) starts.push_back({std::move(other), now});
@@ -126,13 +135,18 @@ Proof improve_many(const std::vector<Station>& stations, double fair, const Draf
     sweep_windows(stations, fair, proof.draft, proof.cost, proof.prices, sizes, each, work, worth);
   };
   sweep({10, 18}, window);
-  const auto gap_is_wide = [&] { return proof.cost - proof.bound > wide_gap * proof.cost; };
   raise_prices(rounds / 2, nullptr);
-  if (deep || gap_is_wide()) raise_prices(rounds / 2, nullptr);
+  const auto gap_is_wide = [&] {
+    return hundreds && proof.cost - proof.bound > wide_gap * proof.cost;
+  };
+  if (gap_is_wide()) raise_prices(rounds / 2, nullptr);
   if (deep || gap_is_wide()) {
     sweep({26}, deep ? window : window / 4);
     raise_prices(rounds / 2, nullptr);
   }
+  if (!hundreds)
+    proof.bound =
+        std::min(proof.cost, wide_bound(model, thresholds, proof.prices, proof.cost, rounds / 2));
   proof.better = proof.cost < cost;
   return proof;
 }

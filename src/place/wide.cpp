@@ -64,6 +64,45 @@ double most_lean_of(const RouteModel& model) {
   return model.balance / static_cast<double>(model.group_of.size());
 }
 
+// By label the line on which it was met most often.
+std::vector<Likely> most_met(const std::vector<StrictRoute::Met>& met, std::size_t lines,
+                             std::size_t n) {
+  std::vector<Likely> likely(n);
+  if (met.empty()) return likely;
+  for (std::size_t i = 0; i < n; ++i) {
+    int most = 0;
+    for (std::size_t k = 0; k < lines; ++k)
+      if (const StrictRoute::Met& here = met[k * n + i]; here.times > most)
+        most = here.times, likely[i] = {static_cast<int>(k), here.slot};
+  }
+  return likely;
+}
+
+constexpr std::size_t most_in_view = 64;  // labels of which all places can be looked at
+
+// Raises prices in turns, each on those places alone that routes come near by the prices it starts
+// with: where prices have moved far, others come near.
+void raise_open(const RouteModel& open, const Thresholds& thresholds, RoutePrices& prices,
+                const Ascent& how, double near) {
+  constexpr int turn = 20;
+  RoutePrices now = prices;
+  double best = -never, share = how.share;
+  for (int left = how.rounds;; left -= turn) {
+    BothWays routes(open, thresholds);
+    const double bound = left > 0 ? routes.thin_beyond(now, near) : routes.bound(now);
+    if (bound > best) {
+      best = bound;
+      prices = now;
+    } else {
+      near *= 2;
+      share *= 0.7;
+      now = prices;
+    }
+    if (left <= 0 || bound >= how.target) return;
+    raise(routes, now, {how.target, how.most_lean, std::min(left, turn), 8, share});
+  }
+}
+
 }  // namespace
 
 RoutePrices likely_prices(const RouteModel& model, const Thresholds& thresholds,
@@ -77,12 +116,35 @@ RoutePrices likely_prices(const RouteModel& model, const Thresholds& thresholds,
     RouteModel open = model;
     close_dear(open, std::vector<double>(least.size(), more * regret));
     for (RouteModel::Line& line : open.lines) line.closed.clear();
-    StrictRoute route(open, thresholds);
-    raise(route, now, {cost, most_lean_of(model), many, 8, share});
+    const Ascent all{cost, most_lean_of(model), many, 8, share};
+    if (least.size() <= most_in_view) {
+      StrictRoute route(open, thresholds);
+      raise(route, now, all);
+    } else {
+      raise_open(open, thresholds, now, all, come_near * regret);
+    }
     share = 0.5;
     many = rounds / 2;
   }
   return now;
+}
+
+std::vector<Likely> likely_places(const RouteModel& model, const Thresholds& thresholds,
+                                  const RoutePrices& prices, double cost, int rounds) {
+  const std::vector<double> least = least_of(model);
+  RouteModel open = model;
+  close_dear(open, std::vector<double>(least.size(), 3 * regret_of(model, least, cost)));
+  for (RouteModel::Line& line : open.lines) line.closed.clear();
+  StrictRoute route(open, thresholds);
+  std::vector<StrictRoute::Met> met(model.lines.size() * least.size());
+  std::vector<int> times;
+  int lean = 0;
+  RoutePrices now = prices;
+  raise(route, now, {cost, most_lean_of(model), rounds, 8, 0.5}, [&](int) {
+    route.meets(times, lean, &met);
+    return false;
+  });
+  return most_met(met, model.lines.size(), least.size());
 }
 
 double raise_in_turns(const RouteModel& model, const Thresholds& thresholds, RoutePrices& prices,
@@ -112,19 +174,11 @@ double raise_in_turns(const RouteModel& model, const Thresholds& thresholds, Rou
       if (likely != nullptr) routes.ahead().meets(times, lean, &met);
     });
   }
-  if (likely == nullptr) return best;
-  likely->assign(n, {});
-  met.resize(lines * n);
-  for (std::size_t i = 0; i < n; ++i) {
-    int most = 0;
-    for (std::size_t k = 0; k < lines; ++k)
-      if (const StrictRoute::Met& here = met[k * n + i]; here.times > most)
-        most = here.times, (*likely)[i] = {static_cast<int>(k), here.slot};
-  }
+  if (likely != nullptr) *likely = most_met(met, lines, n);
   return best;
 }
 
-double wide_bound(const RouteModel& model, const Thresholds& thresholds, RoutePrices prices,
+double wide_bound(const RouteModel& model, const Thresholds& thresholds, RoutePrices& prices,
                   double cost, int rounds) {
   const std::vector<double> least = least_of(model);
   const std::size_t n = least.size();

@@ -7,9 +7,10 @@
 
 namespace platewright::place {
 
-// A bound on what any placement costs. `model`: with all places. `prices`: to begin with; may be
-// empty. `cost`: of a placement known. `rounds`: spent on likely prices before.
-double wide_bound(const RouteModel& model, const Thresholds& thresholds, RoutePrices prices,
+// A bound on what any placement costs. `model`: with all places. `prices`: to begin with, may be
+// empty; then those that give the bound. `cost`: of a placement known. `rounds`: spent on likely
+// prices before.
+double wide_bound(const RouteModel& model, const Thresholds& thresholds, RoutePrices& prices,
                   double cost, int rounds);
 
 // Prices raised on the likely places alone; a bound by them must be found anew.
@@ -21,6 +22,8 @@ RoutePrices likely_prices(const RouteModel& model, const Thresholds& thresholds,
 struct Likely {
   int line = -1, slot = 0;
 };
+std::vector<Likely> likely_places(const RouteModel& model, const Thresholds& thresholds,
+                                  const RoutePrices& prices, double cost, int rounds);
 // Prices of very many labels, raised in turns: each turn looks at those places alone that routes
 // by the prices it starts with come near. Returns the best bound, which holds for all places of
 // the model. `share`: see raise_by_volume. `likely`: of the last turn; may be null.

@@ -268,7 +268,8 @@ TEST(Wide_bound, Never_exceeds_brute_force) {
       StrictRoute route(open, thresholds);
       EXPECT_LE(route.bound(prices), brute.cost + 1e-6) << "seed " << seed;
     }
-    EXPECT_LE(wide_bound(model, thresholds, {}, brute.cost, 20), brute.cost + 1e-6)
+    RoutePrices none;
+    EXPECT_LE(wide_bound(model, thresholds, none, brute.cost, 20), brute.cost + 1e-6)
         << "seed " << seed;
     RoutePrices raised{least_of(model), 0};
     double share = 1;
@@ -292,8 +293,7 @@ TEST(Wide_bound, Is_near_the_proven_optimum_and_below_it_on_and_off_the_grid) {
     const std::vector<double> steps(stations.size(), problem.slot);
     const Thresholds thresholds(problem, model, steps, false);
     const double cost = answer.cost;
-    const RoutePrices likely =
-        likely_prices(model, thresholds, {least_of(model), 0}, 1.05 * cost, 40);
+    RoutePrices likely = likely_prices(model, thresholds, {least_of(model), 0}, 1.05 * cost, 40);
     const double wide = wide_bound(model, thresholds, likely, 1.05 * cost, 20);
     EXPECT_LE(wide, cost + 1e-6) << "seed " << seed;
     bounds += wide, optima += cost;
