@@ -81,14 +81,16 @@ std::vector<Likely> most_met(const std::vector<StrictRoute::Met>& met, std::size
 constexpr std::size_t most_in_view = 64;  // labels of which all places can be looked at
 
 // Raises prices in turns, each on those places alone that routes come near by the prices it starts
-// with: where prices have moved far, others come near.
-void raise_open(const RouteModel& open, const Thresholds& thresholds, RoutePrices& prices,
-                const Ascent& how, double near) {
+// with: where prices have moved far, others come near. `raise_turn(routes, prices, rounds)`;
+// `share` of its steps is less after a turn in vain. The bound is that of all places.
+template <class RaiseTurn>
+double in_turns(const RouteModel& model, const Thresholds& thresholds, RoutePrices& prices,
+                double target, int rounds, double near, double& share, RaiseTurn raise_turn) {
   constexpr int turn = 20;
   RoutePrices now = prices;
-  double best = -never, share = how.share;
-  for (int left = how.rounds;; left -= turn) {
-    BothWays routes(open, thresholds);
+  double best = -never;
+  for (int left = rounds;; left -= turn) {
+    BothWays routes(model, thresholds);
     const double bound = left > 0 ? routes.thin_beyond(now, near) : routes.bound(now);
     if (bound > best) {
       best = bound;
@@ -98,8 +100,8 @@ void raise_open(const RouteModel& open, const Thresholds& thresholds, RoutePrice
       share *= 0.7;
       now = prices;
     }
-    if (left <= 0 || bound >= how.target) return;
-    raise(routes, now, {how.target, how.most_lean, std::min(left, turn), 8, share});
+    if (left <= 0 || bound >= target) return best;
+    raise_turn(routes, now, std::min(left, turn));
   }
 }
 
@@ -121,7 +123,11 @@ RoutePrices likely_prices(const RouteModel& model, const Thresholds& thresholds,
       StrictRoute route(open, thresholds);
       raise(route, now, all);
     } else {
-      raise_open(open, thresholds, now, all, come_near * regret);
+      double step = share;
+      in_turns(open, thresholds, now, cost, many, come_near * regret, step,
+               [&](BothWays& routes, RoutePrices& raised, int some) {
+                 raise(routes, raised, {cost, all.most_lean, some, 8, step});
+               });
     }
     share = 0.5;
     many = rounds / 2;
@@ -149,31 +155,18 @@ std::vector<Likely> likely_places(const RouteModel& model, const Thresholds& thr
 
 double raise_in_turns(const RouteModel& model, const Thresholds& thresholds, RoutePrices& prices,
                       double cost, int rounds, double& share, std::vector<Likely>* likely) {
-  constexpr int turn = 20;
   const std::size_t n = prices.label.size(), lines = model.lines.size();
-  double near = come_near * regret_of(model, least_of(model), cost);
-  RoutePrices now = prices;
-  double best = -never;
   std::vector<StrictRoute::Met> met;
   std::vector<int> times;
   int lean = 0;
-  for (int left = rounds;; left -= turn) {
-    BothWays routes(model, thresholds);
-    const double bound = left > 0 ? routes.thin_beyond(now, near) : routes.bound(now);
-    if (bound > best) {
-      best = bound;
-      prices = now;
-    } else {
-      near *= 2;
-      share *= 0.7;
-      now = prices;
-    }
-    if (left <= 0 || best >= cost) break;
-    met.assign(lines * n, {});
-    raise_by_volume(routes, now, {cost, most_lean_of(model), std::min(left, turn)}, share, [&] {
-      if (likely != nullptr) routes.ahead().meets(times, lean, &met);
-    });
-  }
+  const double best = in_turns(
+      model, thresholds, prices, cost, rounds, come_near * regret_of(model, least_of(model), cost),
+      share, [&](BothWays& routes, RoutePrices& now, int some) {
+        met.assign(lines * n, {});
+        raise_by_volume(routes, now, {cost, most_lean_of(model), some}, share, [&] {
+          if (likely != nullptr) routes.ahead().meets(times, lean, &met);
+        });
+      });
   if (likely != nullptr) *likely = most_met(met, lines, n);
   return best;
 }
