@@ -70,9 +70,4 @@ double raise_by_volume(Routes& routes, RoutePrices& prices, const Ascent& how, d
   return best;
 }
 
-template <class Routes>
-double raise_by_volume(Routes& routes, RoutePrices& prices, const Ascent& how, double& share) {
-  return raise_by_volume(routes, prices, how, share, [] {});
-}
-
 }  // namespace platewright::place
