@@ -8,6 +8,31 @@
 namespace platewright::place {
 namespace {
 
+// A label before this slot, or behind that one, would be crossed by another one, whatever targets
+// that has, were it before (behind) it on the line.
+struct Crossed {
+  int after = -Thresholds::far_away, until = Thresholds::far_away;
+};
+
+// Nodes [first, end) of one slot; `on`: the least of ways on from them.
+struct OfSlot {
+  std::size_t first, end;
+  double on, least_start, most_start;
+};
+
+// By the other label, of a label with this target on line k.
+std::vector<Crossed> crossed_by(const Problem& problem, const Thresholds& thresholds, std::size_t k,
+                                int label, int target) {
+  const std::span<const Target> mine{&problem.labels[at(label)].targets[at(target)], 1};
+  std::vector<Crossed> all(problem.labels.size());
+  for (std::size_t m = 0; m < all.size(); ++m) {
+    if (static_cast<int>(m) == label) continue;
+    const std::span<const Target> other = problem.labels[m].targets;
+    all[m] = {thresholds.between(k, other, mine).from, thresholds.between(k, mine, other).until};
+  }
+  return all;
+}
+
 }  // namespace
 
 RouteGraph::RouteGraph(const std::vector<Station>& stations, const BothWays& routes,
@@ -83,27 +108,37 @@ RouteGraph::RouteGraph(const std::vector<Station>& stations, const BothWays& rou
                       s.start(p.box), s.end(p.box)});
     }
     const std::size_t end = nodes_.size();
+    // What crosses asks only for the label and its target, which many slots share.
+    std::vector<std::vector<std::vector<Crossed>>> crossed(problem_.labels.size());
     for (std::size_t i = first; i < end; ++i) {
       RouteNode& node = nodes_[i];
-      const std::span<const Target> mine{
-          &problem_.labels[at(node.label)].targets[at(node.choice.target)], 1};
-      for (std::size_t m = 0; m < problem_.labels.size(); ++m) {
-        if (static_cast<int>(m) == node.label) continue;
-        const std::span<const Target> other = problem_.labels[m].targets;
+      auto& by_target = crossed[at(node.label)];
+      by_target.resize(problem_.labels[at(node.label)].targets.size());
+      std::vector<Crossed>& others = by_target[at(node.choice.target)];
+      if (others.empty())
+        others = crossed_by(problem_, ahead.thresholds(), k, node.label, node.choice.target);
+      for (std::size_t m = 0; m < others.size(); ++m) {
         const LabelSet that = bit(static_cast<int>(m));
-        if (node.choice.slot < ahead.thresholds().between(k, other, mine).from)
-          node.never_before |= that;
-        if (node.choice.slot > ahead.thresholds().between(k, mine, other).until)
-          node.never_after |= that;
+        if (node.choice.slot < others[m].after) node.never_before |= that;
+        if (node.choice.slot > others[m].until) node.never_after |= that;
       }
     }
     const double label_gap = problem_.rules.label_gap;
-    std::vector<std::size_t> next_slot(end - first);  // the first node of a later slot
-    for (std::size_t i = end; i-- > first;)
-      next_slot[i - first] = i + 1 == end ? end
-                             : nodes_[i + 1].choice.slot != nodes_[i].choice.slot
-                                 ? i + 1
-                                 : next_slot[i + 1 - first];
+    constexpr double hair = 1e-9;  // sums in another order differ by less
+    const auto least_gap_cost = [&](const OfSlot& slot, double from) {
+      return gap_cost(problem_.weights,
+                      std::clamp(fair, slot.least_start - from, slot.most_start - from), fair);
+    };
+    std::vector<OfSlot> slots;
+    for (std::size_t i = first; i < end; ++i) {
+      if (i == first || nodes_[i].choice.slot != nodes_[i - 1].choice.slot)
+        slots.push_back({i, i, ends[i].own + ends[i].after.best, ends[i].start, ends[i].start});
+      OfSlot& slot = slots.back();
+      slot.end = i + 1;
+      slot.least_start = std::min(slot.least_start, ends[i].start);
+      slot.most_start = std::max(slot.most_start, ends[i].start);
+    }
+    std::size_t later = 0;  // the first of the slots after a place's own
     const double start = ahead.start_of(k), rest = routes.rest_of(k);
     for (std::size_t i = first; i < end && complete_; ++i) {
       const RouteNode& a = nodes_[i];
@@ -112,28 +147,30 @@ RouteGraph::RouteGraph(const std::vector<Station>& stations, const BothWays& rou
       if (sum + ends[i].before.best + ends[i].own + rest < below)
         arcs.push_back({static_cast<std::uint32_t>(i), static_cast<std::uint32_t>(end), 0});
       const double here = sum + ends[i].before.best + ends[i].own;
-      for (std::size_t j = next_slot[i - first]; j < end;) {
-        if (!(here + ends[j].own + ends[j].after.best < below)) {
-          j = next_slot[j - first];  // nor can any other of this slot
-          continue;
-        }
-        const RouteNode& b = nodes_[j++];
-        const Ends& far = ends[j - 1];
-        if (a.label == b.label) continue;
-        const double least = sum + ends[i].before.without(b.label) + ends[i].own + far.own +
-                             far.after.without(a.label);
-        if (!(least < below)) continue;
-        const double free = far.start - ends[i].end;
-        if (free < label_gap - 1e-6) continue;
-        if (((a.never_after & bit(b.label)) | (b.never_before & bit(a.label))) != 0) continue;
-        const double cost =
-            gap_cost(problem_.weights, free, fair) +
-            (model.group_of[at(a.label)] == model.group_of[at(b.label)] ? 0 : model.group_break);
-        if (!(least + cost < below)) continue;
-        arcs.push_back({static_cast<std::uint32_t>(i), static_cast<std::uint32_t>(j - 1), cost});
-        if (arcs.size() > most_arcs) {
-          complete_ = false;
-          break;
+      while (later < slots.size() && slots[later].first <= i) ++later;
+      for (std::size_t t = later; t < slots.size() && complete_; ++t) {
+        const OfSlot& slot = slots[t];
+        if (!(here + slot.on + least_gap_cost(slot, ends[i].end) < below + hair)) continue;
+        for (std::size_t j = slot.first; j < slot.end; ++j) {
+          const RouteNode& b = nodes_[j];
+          const Ends& far = ends[j];
+          if (!(here + far.own + far.after.best < below + hair)) break;  // nor has any behind it
+          if (a.label == b.label) continue;
+          if (((a.never_after & bit(b.label)) | (b.never_before & bit(a.label))) != 0) continue;
+          const double free = far.start - ends[i].end;
+          if (free < label_gap - 1e-6) continue;
+          const double least = sum + ends[i].before.without(b.label) + ends[i].own + far.own +
+                               far.after.without(a.label);
+          if (!(least < below)) continue;
+          const double cost =
+              gap_cost(problem_.weights, free, fair) +
+              (model.group_of[at(a.label)] == model.group_of[at(b.label)] ? 0 : model.group_break);
+          if (!(least + cost < below)) continue;
+          arcs.push_back({static_cast<std::uint32_t>(i), static_cast<std::uint32_t>(j), cost});
+          if (arcs.size() > most_arcs) {
+            complete_ = false;
+            break;
+          }
         }
       }
     }
