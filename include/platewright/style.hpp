@@ -98,7 +98,7 @@ struct RuleStyle {
   Length row_gap = Length::mm(6.0);           // between the words of labels side by side
   Length leader_gap = Length::mm(0.8);        // between leaders
   Length anchor_gap = Length::mm(1.0);        // leader to a foreign anchor
-  Length slot = Length::mm(1.0);              // grid of the exact placement, at most
+  Length slot = Length::mm(1.0);              // grid of the exact placement; longer on large papers
 };
 
 // Weights of the published placement cost; each is per unit named.

@@ -6,6 +6,7 @@
 
 #include "place/inside.hpp"
 #include "place/spoken.hpp"
+#include "place/two_sides.hpp"
 
 namespace platewright::place {
 namespace {
@@ -170,6 +171,7 @@ Built build(const FitRequest& request, const Arrangement& a, double scale) {
   p.rules = request.rules;
   p.weights = request.weights;
   p.slot = request.slot;
+  p.slot = slot_on_page(p);
   // Boxes of one height lie at multiples of one pitch: slots that divide it waste none.
   bool even = !p.labels.empty();
   for (const Label& l : p.labels)

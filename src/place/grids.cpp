@@ -15,6 +15,8 @@ namespace platewright::place {
 namespace {
 
 constexpr double most_slots = 2000;    // on one column or row; memory and time grow with them
+constexpr double enough_slots = 300;   // where labels are many slots high
+constexpr double slots_high = 8;       // the lowest label then
 constexpr double most_cells = 3000;    // the same of the bound off the grid
 constexpr double longer = 1.7;         // how much, a slot may be so that boxes fit on it
 constexpr double worth_a_slot = 0.02;  // of the room, that slots twice as long must save
@@ -101,6 +103,15 @@ double slot_of(const Problem& problem) {
   const double slot = problem.slot > 0 ? problem.slot : 1.0;
   const double least = longest(problem) / most_slots;
   return least <= slot ? slot : stacking_step(problem, least);
+}
+
+double slot_on_page(const Problem& problem) {
+  double lowest = never;
+  for (const Label& l : problem.labels)
+    for (const Variant& v : l.variants)
+      lowest = std::min(lowest, std::min(v.height, v.width_in_row()) + problem.rules.label_gap);
+  const double longer = std::min(longest(problem) / enough_slots, lowest / slots_high);
+  return problem.slot > 0 && longer > problem.slot ? stacking_step(problem, longer) : problem.slot;
 }
 
 GridAnswer any_grid(const Rulebook& rules, double step, const Effort& effort, const Start& start,

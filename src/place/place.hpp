@@ -81,7 +81,7 @@ struct FitRequest {
   std::vector<FitLabel> inside;     // labels that `build` places in their rooms
   Rules rules;
   Weights weights;
-  double slot = 1.0;
+  double slot = 1.0;  // least; see slot_on_page (two_sides.hpp)
   double stub = 0.0;
   double most_scale = 0;            // > 0: never draw the figure larger (mm a unit)
   double fixed_scale = 0;           // > 0: draw it at just this scale

@@ -39,6 +39,9 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort,
 // The problem's slot, made longer where a column would have too many of them, and then so that
 // labels' boxes stack with little room lost to rounding.
 double slot_of(const Problem& problem);
+// The slot to give a problem: its own, or a longer one where that is so short against its columns
+// and its labels, as on large papers, that longer ones find the same in less time.
+double slot_on_page(const Problem& problem);
 // About how long the cells of a bound off the grid should be; see cells.hpp.
 double cell_of(const Problem& problem);
 

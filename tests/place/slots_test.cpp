@@ -99,5 +99,31 @@ TEST(Slots, Of_a_very_long_column_leave_room_for_labels_that_fill_it) {
   EXPECT_TRUE(verify(p, *solution).empty());
 }
 
+TEST(Slots, Of_a_page_are_longer_where_columns_are_long_and_labels_high) {
+  for (std::uint64_t seed = 1; seed <= 40; ++seed) {
+    Dice dice(seed);
+    Problem p = column(dice, 12, dice.between(500, 900), 8, 0.7);
+    const double slot = slot_on_page(p), length = p.columns.front().bottom;
+    EXPECT_GT(slot, 1) << "seed " << seed;
+    EXPECT_LE(length / slot, 300 + 1e-9) << "seed " << seed;
+    EXPECT_LE(lost(p, slot), lost(p, length / 300) + 0.02) << "seed " << seed;
+    // Twice as large in all, it has the same slots twice as long: a large page is no more work.
+    Problem twice = p;
+    twice.rules.label_gap *= 2;
+    twice.columns.front().bottom *= 2;
+    for (Label& label : twice.labels)
+      for (Variant& v : label.variants) v.width *= 2, v.height *= 2, v.port *= 2;
+    EXPECT_NEAR(slot_on_page(twice), 2 * slot, 1e-9) << "seed " << seed;
+  }
+}
+
+TEST(Slots, Of_a_page_are_its_own_where_columns_are_short_or_labels_low) {
+  Dice dice(3);
+  Problem shorter = column(dice, 12, 290, 12, 0.7), low = column(dice, 60, 800, 3, 0.7);
+  EXPECT_EQ(slot_on_page(shorter), shorter.slot);
+  low.rules.label_gap = 1.5;
+  EXPECT_EQ(slot_on_page(low), low.slot);
+}
+
 }  // namespace
 }  // namespace platewright::place
