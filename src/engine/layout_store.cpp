@@ -47,17 +47,22 @@ place::Fit settled(const place::FitRequest& request, place::Fit fit, const place
                    const std::function<void(double)>& sized) {
   const place::Effort brief{std::min(effort.nodes, glance), 0, effort.off_grid};
   const auto unrest = [&](const place::Fit& page) {
-    return place::unrest(place::metrics(page.problem, page.solution), request.calm);
+    return place::unrest(place::spreads(page.problem, page.solution), request.calm);
   };
   const auto searched = [&](const place::Fit& page, const place::Effort& with) {
     place::Fit proven = page;
     search_in_earnest(proven, with);
     return unrest(proven) <= unrest(page) + 1e-9 ? proven : page;
   };
+  const auto eased = [&](place::Fit page) {
+    place::ease(page.problem, request.calm, page.solution);
+    auto moved = place::shifted(request, page, effort);
+    return moved ? *std::move(moved) : page;
+  };
   if (effort.for_proof() <= 0) {
     fit = place::calmed(request, std::move(fit), brief);
     if (sized) sized(fit.figure_to_page.scale);
-    return searched(fit, effort);
+    return eased(searched(fit, effort));
   }
   const double scale = fit.figure_to_page.scale;
   place::Fit whole = fit;
@@ -87,7 +92,7 @@ place::Fit settled(const place::FitRequest& request, place::Fit fit, const place
     if (!same(calm, whole)) whole = searched(calm, effort);
   }
   if (sized) sized(whole.figure_to_page.scale);
-  return whole;
+  return eased(std::move(whole));
 }
 
 std::string fit_key(const place::FitRequest& request, const place::Effort& effort) {

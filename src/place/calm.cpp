@@ -7,8 +7,11 @@
 #include <variant>
 
 #include "place/arrangement.hpp"
+#include "place/cost.hpp"
 #include "place/inside.hpp"
 #include "place/solve.hpp"
+#include "place/two_sides.hpp"
+#include "place/verify.hpp"
 
 namespace platewright::place {
 namespace {
@@ -18,6 +21,17 @@ constexpr double worth = 2;        // of calm, against the figure's size
 constexpr double nearly_calm = 0.08;     // what it loses by its unrest
 constexpr double worth_a_try = 0.9;      // what even a calm page would lose, of what is lost now
 constexpr std::size_t soon_solved = 16;  // labels; so few are tried at more sizes
+
+// How finely, and how far, the labels of a column or row are moved to ease a page.
+constexpr int steps_of_slot = 4, most_steps = 16;
+constexpr double worth_easing = 0.002;  // of the cost, where nothing is proven of it
+constexpr double most_left = 0.5;       // of the unrest
+
+void move(Placement& p, double by) {
+  const bool row = p.side == Side::top || p.side == Side::bottom;
+  (row ? p.port.x : p.port.y) += by;
+  (row ? p.box.x : p.box.y) += by;
+}
 
 // Whether an arrangement of the same labels leaves the figure and the labels where they stand.
 bool same_page(const Built& built, const Fit& fit) {
@@ -47,10 +61,85 @@ double unrest(const LayoutMetrics& m, const Calm& calm) {
   return sum;
 }
 
+void ease(const Problem& problem, const Calm& calm, Solution& solution) {
+  Certificate& c = solution.certificate;
+  const double before = unrest(spreads(problem, solution), calm);
+  double least = before;
+  if (least <= 0) return;
+  std::vector<std::pair<Side, int>> runs;
+  for (const Placement& p : solution.placements)
+    if (const std::pair run{p.side, p.column};
+        p.side != Side::inside && std::ranges::find(runs, run) == runs.end())
+      runs.push_back(run);
+  const double step = slot_of(problem) / steps_of_slot;
+  const double most = c.status == SolveStatus::optimal ? c.cost : (1 + worth_easing) * c.cost;
+  Solution best = solution;
+  for (const auto& [side, column] : runs) {
+    const Solution from = best;
+    for (int k = 1; k <= most_steps; ++k)
+      for (const double by : {k * step, -k * step}) {
+        Solution eased = from;
+        for (Placement& p : eased.placements)
+          if (p.side == side && p.column == column) move(p, by);
+        const double now = unrest(spreads(problem, eased), calm);
+        if (!(now < least - 1e-9)) continue;
+        const double total = cost(problem, eased.placements).total();
+        if (total > most || !verify(problem, eased).empty()) continue;
+        least = now;
+        best = std::move(eased);
+        best.certificate.polished_cost = total;
+      }
+  }
+  if (least > most_left * before) return;
+  Certificate& eased = best.certificate;
+  if (eased.polished_cost > eased.cost) {
+    eased.cost = eased.polished_cost;
+    eased.gap = (eased.cost - eased.bound) / std::max(eased.cost, 1e-9);
+  }
+  eased.continuous_gap =
+      (eased.polished_cost - eased.continuous_bound) / std::max(eased.polished_cost, 1e-9);
+  solution = std::move(best);
+}
+
+std::optional<Fit> shifted(const FitRequest& request, const Fit& fit, const Effort& effort) {
+  const double before = unrest(spreads(fit.problem, fit.solution), request.calm);
+  if (before <= 0 || !fit.problem.rows.empty() || !request.insets.empty() ||
+      any_inside(fit.solution.placements))
+    return std::nullopt;
+  double sum = 0, count = 0;
+  for (std::size_t i = 0; i < fit.solution.placements.size(); ++i)
+    for (const PagePoint& t :
+         fit.problem.labels[i]
+             .targets[static_cast<std::size_t>(fit.solution.placements[i].target)]
+             .points)
+      sum += fit.solution.placements[i].port.y - t.y, ++count;
+  const FigureBox b = body(request);
+  const double scale = fit.figure_to_page.scale;
+  const double top = fit.figure_to_page.origin.y + scale * b.y, bottom = top + scale * b.h;
+  const double by = std::clamp(sum / count, std::min(0.0, request.area.top() - top),
+                               std::max(0.0, request.area.bottom() - bottom));
+  Fit moved = fit;
+  moved.figure_to_page.origin.y += by;
+  moved.problem.detail.box.y += by;
+  for (Label& label : moved.problem.labels)
+    for (Target& target : label.targets)
+      for (PagePoint& p : target.points) p.y += by;
+  moved.reckoned = nullptr;
+  if (unrest(spreads(moved.problem, moved.solution), request.calm) > most_left * before)
+    return std::nullopt;
+  auto answer = solve_from(moved.problem, effort, {});
+  if (!std::holds_alternative<Solution>(answer)) return std::nullopt;
+  moved.solution = std::get<Solution>(std::move(answer));
+  ease(moved.problem, request.calm, moved.solution);
+  if (unrest(spreads(moved.problem, moved.solution), request.calm) > most_left * before)
+    return std::nullopt;
+  return moved;
+}
+
 double unease(double unrest, double share) { return worth * unrest + 1 - share; }
 
 Fit calmed(const FitRequest& request, Fit fit, const Effort& effort) {
-  const double least = unease(unrest(metrics(fit.problem, fit.solution), request.calm), 1);
+  const double least = unease(unrest(spreads(fit.problem, fit.solution), request.calm), 1);
   if (least <= 0 || request.fixed_scale > 0 || fit.problem.labels.empty() || effort.nodes <= 0)
     return fit;
   std::vector<bool> inside, as_number, homeless;
@@ -104,7 +193,7 @@ Fit calmed(const FitRequest& request, Fit fit, const Effort& effort) {
     }
     if (!trial.solution) continue;
     const double now =
-        unease(unrest(metrics(trial.built.problem, *trial.solution), request.calm), shares[k]);
+        unease(unrest(spreads(trial.built.problem, *trial.solution), request.calm), shares[k]);
     if (now >= hope) continue;
     hope = now;
     calmest = fit;

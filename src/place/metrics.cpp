@@ -60,10 +60,10 @@ double detail(const Problem& problem, const Label& label, const Placement& p) {
 // to the nearest column (or row). gap_variation: over the free gaps between
 // neighbours of one column, gaps of all columns together against each column's
 // own mean.
-LayoutMetrics metrics(const Problem& problem, const Solution& solution) {
+LayoutMetrics spreads(const Problem& problem, const Solution& solution) {
   if (any_inside(solution.placements)) {
     const Beside rest = beside(problem, solution.placements);
-    return metrics(rest.problem, {rest.placements, solution.certificate});
+    return spreads(rest.problem, {rest.placements, solution.certificate});
   }
   LayoutMetrics m;
   std::vector<double> angles;
@@ -87,7 +87,6 @@ LayoutMetrics metrics(const Problem& problem, const Solution& solution) {
       for (const Row& r : problem.rows) shortest = std::min(shortest, std::abs(t.y - r.edge));
       if (shortest < 1e300) m.shortest_length += shortest;
     }
-    m.detail_crossed += detail(problem, problem.labels[i], p);
   }
   if (!angles.empty()) {
     std::sort(angles.begin(), angles.end());
@@ -114,6 +113,17 @@ LayoutMetrics metrics(const Problem& problem, const Solution& solution) {
   if (count > 0 && sum > 0) m.gap_variation = std::sqrt(squares / count) / (sum / count);
   if (left + right > 0) m.balance = static_cast<double>(std::abs(left - right)) / (left + right);
   m.least_balance = least_balance(problem, solution);
+  return m;
+}
+
+LayoutMetrics metrics(const Problem& problem, const Solution& solution) {
+  if (any_inside(solution.placements)) {
+    const Beside rest = beside(problem, solution.placements);
+    return metrics(rest.problem, {rest.placements, solution.certificate});
+  }
+  LayoutMetrics m = spreads(problem, solution);
+  for (std::size_t i = 0; i < solution.placements.size(); ++i)
+    m.detail_crossed += detail(problem, problem.labels[i], solution.placements[i]);
   const std::vector<Placement> stacked = y_order_stacking(problem);
   for (std::size_t i = 0; i < stacked.size(); ++i)
     m.detail_of_y_order += detail(problem, problem.labels[i], stacked[i]);

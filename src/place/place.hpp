@@ -118,7 +118,17 @@ double hoped_scale(const FitRequest& request);
 // more than the figure loses; else the fit as it was.
 Fit calmed(const FitRequest& request, Fit fit, const Effort& effort = {});
 
+// Moves all labels of a column or row together, where that eases a page that is not calm and the
+// whole costs no more than on the slots, or hardly more where that cost is not proven the least.
+void ease(const Problem& problem, const Calm& calm, Solution& solution);
+
+// The page with its figure moved up or down to the middle of its labels, where that
+// eases a page that is not calm; solved again, and eased.
+std::optional<Fit> shifted(const FitRequest& request, const Fit& fit, const Effort& effort = {});
+
 // Sums and spreads of a solved problem.
 LayoutMetrics metrics(const Problem& problem, const Solution& solution);
+// The same but for the drawing that leaders cross: all that calm asks for.
+LayoutMetrics spreads(const Problem& problem, const Solution& solution);
 
 }  // namespace platewright::place

@@ -1,9 +1,6 @@
-// The demo's posters are calm at poster size: the limits of the style's `calm` section, and
-// what a page that cannot keep one comes to. Limits: common practice of this project.
+// The demo's posters are calm at poster size: they keep the limits of the style's `calm` section.
+// Limits: common practice of this project.
 #include <gtest/gtest.h>
-
-#include <algorithm>
-#include <map>
 
 #include "platewright/engine.hpp"
 #include "support/demo.hpp"
@@ -17,17 +14,6 @@ using platewright::LayoutMetrics;
 struct Limits {
   double length = 1.15, angle = 35, gaps = 0.35, balance = 0.15;
 };
-
-// Pages that miss one, with the reason.
-const std::map<std::string, Limits>& exceptions() {
-  static const std::map<std::string, Limits> known = {
-      // The worksheet's blanks fill both columns, so nothing can be nearer to its anchor; a
-      // smaller figure would gain less than it loses.
-      {"honeybee mitte", {1.15, 36, 0.35, 0.15}},
-      {"honeybee gross", {1.15, 37, 0.35, 0.15}},
-  };
-  return known;
-}
 
 class Calm_pages : public testing::TestWithParam<std::string> {};
 
@@ -43,8 +29,7 @@ TEST_P(Calm_pages, Have_short_level_even_leaders_on_both_sides_at_poster_size) {
     const auto solved = platewright::solve_layout(request, platewright::usual_environment());
     ASSERT_TRUE(solved.ok()) << set;
     const LayoutMetrics& m = solved->metrics;
-    const auto known = exceptions().find(GetParam() + " " + set);
-    const Limits limits = known == exceptions().end() ? Limits{} : known->second;
+    const Limits limits;
     EXPECT_LE(m.leader_length / m.shortest_length, limits.length) << set;
     EXPECT_LE(m.angle_p95, limits.angle) << set;
     EXPECT_LE(m.gap_variation, limits.gaps) << set;
