@@ -39,7 +39,9 @@ double raise(Routes& routes, RoutePrices& prices, const Ascent& how, AfterRound 
       std::fill(way.begin(), way.end(), 0.0);
       bound = routes.bound(now);
     }
-    if (bound > best) best = bound, prices = now;
+    // Of prices that raise the bound by rounding alone the first are taken: on places left out for
+    // now later ones may be far too high.
+    if (bound > best + 1e-9 * std::max(1.0, std::abs(bound))) best = bound, prices = now;
     if (best >= how.target) break;
     routes.meets(times, lean);
     if (after_round(round)) idle = 0;
