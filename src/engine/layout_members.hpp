@@ -94,7 +94,8 @@ struct Members<place::Calm> {
 template <>
 struct Members<place::Effort> {
   static void of(Like<place::Effort> auto& value, auto&& visit) {
-    auto& [nodes, proof, off_grid] = value;
+    auto& [nodes, proof, off_grid, stop] = value;
+    static_cast<void>(stop);  // no answer that is kept depends on it
     visit(nodes, proof, off_grid);
   }
 };

@@ -1,6 +1,8 @@
 #include "engine/layout_store.hpp"
 
 #include <algorithm>
+#include <atomic>
+#include <stop_token>
 
 #include "base/at_once.hpp"
 #include "engine/exact.hpp"
@@ -70,17 +72,34 @@ place::Fit settled(const place::FitRequest& request, place::Fit fit, const place
     if (sized) sized(scale);
     return searched(fit, effort);
   }
-  std::optional<place::Fit> smaller;
-  // Its proof shows whether the figure's own size has a chance; the rest of the search may be vain.
-  const place::Effort proof{brief.nodes, effort.for_proof(), effort.off_grid};
-  at_once([&] { whole = searched(fit, proof); },
-          [&] {
-            place::Fit calm = place::calmed(request, fit, brief);
-            if (!same(calm, fit)) smaller = searched(calm, effort);
-          });
   const auto loss = [&](const place::Fit& page) {
     return place::unease(unrest(page), page.figure_to_page.scale / scale);
   };
+  std::optional<place::Fit> smaller;
+  // Its proof shows whether the figure's own size has a chance; the rest of the search may be vain.
+  const place::Effort proof{brief.nodes, effort.for_proof(), effort.off_grid};
+  // A smaller figure is worth no more search as soon as even a calm one would lose more.
+  std::stop_source vain;
+  std::atomic<double> lost = 1e300, least = -1;  // by the figure's own size, by a smaller one
+  const auto compare = [&] {
+    if (least >= lost) vain.request_stop();
+  };
+  at_once(
+      [&] {
+        whole = searched(fit, proof);
+        lost = loss(whole);
+        compare();
+      },
+      [&] {
+        place::Fit calm = place::calmed(request, fit, brief);
+        if (same(calm, fit)) return;
+        least = place::unease(0, calm.figure_to_page.scale / scale);
+        compare();
+        place::Effort stoppable = effort;
+        stoppable.stop = vain.get_token();
+        calm = searched(calm, stoppable);
+        if (!vain.stop_requested()) smaller = std::move(calm);
+      });
   if (smaller && loss(*smaller) < loss(whole))
     whole = *std::move(smaller);
   else if (whole.solution.certificate.status != SolveStatus::optimal)

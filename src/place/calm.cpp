@@ -23,14 +23,20 @@ constexpr double worth_a_try = 0.9;      // what even a calm page would lose, of
 constexpr std::size_t soon_solved = 16;  // labels; so few are tried at more sizes
 
 // How finely, and how far, the labels of a column or row are moved to ease a page.
-constexpr int steps_of_slot = 4, most_steps = 16;
-constexpr double worth_easing = 0.002;  // of the cost, where nothing is proven of it
+constexpr int steps_of_slot = 16, most_steps = 64;
+constexpr double worth_easing = 0.005;  // of the cost, where nothing is proven of it
 constexpr double most_left = 0.5;       // of the unrest
 
 void move(Placement& p, double by) {
   const bool row = p.side == Side::top || p.side == Side::bottom;
   (row ? p.port.x : p.port.y) += by;
   (row ? p.box.x : p.box.y) += by;
+}
+
+// Of a page that was solved again.
+void tell_wrapped(Fit& fit) {
+  std::erase_if(fit.fallbacks, [](const Fallback& f) { return f.step == "wrapped"; });
+  if (auto wrapped = wrapped_labels(fit)) fit.fallbacks.insert(fit.fallbacks.begin(), *wrapped);
 }
 
 // Whether an arrangement of the same labels leaves the figure and the labels where they stand.
@@ -103,7 +109,7 @@ void ease(const Problem& problem, const Calm& calm, Solution& solution) {
 
 std::optional<Fit> shifted(const FitRequest& request, const Fit& fit, const Effort& effort) {
   const double before = unrest(spreads(fit.problem, fit.solution), request.calm);
-  if (before <= 0 || !fit.problem.rows.empty() || !request.insets.empty() ||
+  if (before <= 0 || effort.nodes <= 0 || !fit.problem.rows.empty() || !request.insets.empty() ||
       any_inside(fit.solution.placements))
     return std::nullopt;
   double sum = 0, count = 0;
@@ -133,6 +139,7 @@ std::optional<Fit> shifted(const FitRequest& request, const Fit& fit, const Effo
   ease(moved.problem, request.calm, moved.solution);
   if (unrest(spreads(moved.problem, moved.solution), request.calm) > most_left * before)
     return std::nullopt;
+  tell_wrapped(moved);
   return moved;
 }
 
@@ -209,8 +216,7 @@ Fit calmed(const FitRequest& request, Fit fit, const Effort& effort) {
   auto whole = whole_fit(request, inside, *std::move(calmest), homeless);
   if (!whole) return fit;
   fit = *std::move(whole);
-  std::erase_if(fit.fallbacks, [](const Fallback& f) { return f.step == "wrapped"; });
-  if (auto wrapped = wrapped_labels(fit)) fit.fallbacks.insert(fit.fallbacks.begin(), *wrapped);
+  tell_wrapped(fit);
   return fit;
 }
 

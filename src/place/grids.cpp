@@ -131,6 +131,7 @@ GridAnswer any_grid(const Rulebook& rules, double step, const Effort& effort, co
     const bool glance = first.certain;
     GridAnswer answer =
         solve_grid(rules, used, glance ? Effort{effort.nodes / 4, 0} : effort, start, known);
+    if (effort.stop.stop_requested()) return answer;
     if (answer.found && glance)
       answer = solve_grid(rules, used, effort, {answer.placements, used, answer.settled});
     if (answer.found && right(problem, answer.placements)) return answer;

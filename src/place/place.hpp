@@ -3,6 +3,7 @@
 
 #include <memory>
 #include <optional>
+#include <stop_token>
 #include <string>
 #include <variant>
 #include <vector>
@@ -26,6 +27,8 @@ struct Effort {
   // Whether such a proof bounds placements off the grid, too: it takes as long as the placement
   // of few labels, and no placement depends on it.
   bool off_grid = true;
+  // Once it is asked to stop, a proof ends soon, and what comes back is of no use.
+  std::stop_token stop = {};
 };
 std::variant<Solution, Infeasible> solve(const Problem& problem, const Effort& effort = {});
 // What the leaders of one problem cost on its grid.

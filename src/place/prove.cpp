@@ -21,7 +21,7 @@ constexpr std::size_t most_watched = 12;  // pairs of strangers that one search 
 }  // namespace
 
 Proof prove(const std::vector<Station>& stations, double fair, double cost, long nodes,
-            const RoutePrices& known) {
+            const RoutePrices& known, const std::stop_token& stop) {
   const Problem& problem = *stations.front().rules->problem;
   const std::size_t n = problem.labels.size();
   Proof proof;
@@ -96,7 +96,7 @@ Proof prove(const std::vector<Station>& stations, double fair, double cost, long
   std::size_t arcs = work * std::max<std::size_t>(n, 4) / 2;  // that all graphs together may have
   std::size_t states = work * 2;                              // that all searches together may keep
   int refused = 0;
-  for (double share = 0.003; open && budget > 0; share *= 1.4) {
+  for (double share = 0.003; open && budget > 0 && !stop.stop_requested(); share *= 1.4) {
     const double scale = std::max(1.0, std::abs(bound));
     const double below =
         share > 20 ? sure : std::min(sure, std::max(bound, proof.bound) + share * scale);
@@ -113,7 +113,7 @@ Proof prove(const std::vector<Station>& stations, double fair, double cost, long
     if (!memories.empty()) graph.set_memories(memories);
     double raised = graph.bound(own);
     budget -= std::min(budget, graph.work());
-    for (int turn = 0; turn < 3 && raised < below; ++turn) {
+    for (int turn = 0; turn < 3 && raised < below && !stop.stop_requested(); ++turn) {
       graph.reduce(below);
       if (turn == 0) graph.check_neighbours();
       raised = graph.bound(own);

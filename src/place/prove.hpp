@@ -2,6 +2,8 @@
 // to columns and rows, or as high a bound as the effort allows.
 #pragma once
 
+#include <stop_token>
+
 #include "place/draft.hpp"
 #include "place/route.hpp"
 
@@ -21,9 +23,9 @@ struct Proof {
 };
 
 // `cost`: of a placement already known, or never. `nodes`: see Effort. `prices`: to begin
-// with, of a proof of more labels than these; may be empty.
+// with, of a proof of more labels than these; may be empty. `stop`: see Effort.
 Proof prove(const std::vector<Station>& stations, double fair, double cost, long nodes,
-            const RoutePrices& known = {});
+            const RoutePrices& known = {}, const std::stop_token& stop = {});
 
 // No placement costs less, on a grid or off it. `cost`: of one already known.
 // `prices`: to begin with, of a proof; may be empty.

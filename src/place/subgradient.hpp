@@ -26,7 +26,8 @@ double raise(Routes& routes, RoutePrices& prices, const Ascent& how, AfterRound 
   RoutePrices now = prices;
   double best = -never, share = how.share;
   std::vector<int> times;
-  std::vector<double> way(n, 0.0);
+  std::vector<double> way;  // GCC 12 warns, without reason, of one that is made full
+  way.resize(n, 0.0);
   int lean = 0, idle = 0;
   for (int round = 0; round < how.rounds; ++round) {
     double bound = routes.bound(now);

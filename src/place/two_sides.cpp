@@ -259,7 +259,8 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort, 
   }
   Proof proof;
   if (n > 0 && effort.for_proof() > 0)
-    proof = n <= 64 ? prove(stations, fair, have ? best_cost : never, effort.for_proof())
+    proof = n <= 64 ? prove(stations, fair, have ? best_cost : never, effort.for_proof(), {},
+                            effort.stop)
             : have  ? improve_many(stations, fair, best, best_cost, effort.for_proof())
                     : Proof{};
   const auto take_better = [&] {
@@ -268,6 +269,7 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort, 
     best_cost = draft_cost(stations, fair, best);
     have = true;
   };
+  if (effort.stop.stop_requested()) return answer;
   take_better();
   // Windows do not stop where the proof of all did; and what they find makes it easier.
   if (have && n > few && n <= 64 && !proof.complete && effort.for_proof() > 0) {
