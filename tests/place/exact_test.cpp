@@ -1,6 +1,9 @@
 // The exact program against every placement tried (brute_force.hpp).
 #include <gtest/gtest.h>
 
+#include <stop_token>
+#include <variant>
+
 #include "brute_force.hpp"
 #include "instances.hpp"
 #include "place/place.hpp"
@@ -204,6 +207,24 @@ TEST(Solve, Gives_the_same_placement_every_time) {
   const auto& x = std::get<Solution>(a).placements;
   const auto& y = std::get<Solution>(b).placements;
   for (std::size_t i = 0; i < x.size(); ++i) EXPECT_EQ(x[i].port, y[i].port);
+}
+
+TEST(Exact, A_search_that_is_asked_to_stop_finds_nothing_and_one_that_is_not_the_same_as_ever) {
+  std::stop_source vain, never_asked;
+  vain.request_stop();
+  Effort stopped, going;
+  stopped.stop = vain.get_token();
+  going.stop = never_asked.get_token();
+  for (const int labels : {6, 14, 24}) {
+    const Problem problem = make_problem(
+        7, {.labels = labels, .left = true, .right = true, .height = 6.0 * labels, .slot = 1});
+    EXPECT_TRUE(std::holds_alternative<Infeasible>(solve(problem, stopped))) << labels;
+    const auto usual = solve(problem), same = solve(problem, going);
+    ASSERT_TRUE(std::holds_alternative<Solution>(usual)) << labels;
+    ASSERT_TRUE(std::holds_alternative<Solution>(same)) << labels;
+    EXPECT_EQ(std::get<Solution>(same).certificate.polished_cost,
+              std::get<Solution>(usual).certificate.polished_cost);
+  }
 }
 
 }  // namespace
