@@ -110,8 +110,9 @@ double slot_on_page(const Problem& problem) {
   for (const Label& l : problem.labels)
     for (const Variant& v : l.variants)
       lowest = std::min(lowest, std::min(v.height, v.width_in_row()) + problem.rules.label_gap);
-  const double longer = std::min(longest(problem) / enough_slots, lowest / slots_high);
-  return problem.slot > 0 && longer > problem.slot ? stacking_step(problem, longer) : problem.slot;
+  const double long_enough = std::min(longest(problem) / enough_slots, lowest / slots_high);
+  return problem.slot > 0 && long_enough > problem.slot ? stacking_step(problem, long_enough)
+                                                        : problem.slot;
 }
 
 GridAnswer any_grid(const Rulebook& rules, double step, const Effort& effort, const Start& start,
