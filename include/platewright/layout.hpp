@@ -38,7 +38,7 @@ enum class SolveStatus { optimal, feasible };
 
 struct Certificate {
   SolveStatus status = SolveStatus::feasible;
-  double cost = 0;            // of the grid solution
+  double cost = 0;            // of the grid solution; of the eased one where that costs more
   double bound = 0;           // proven lower bound on the grid
   double gap = 0;             // (cost - bound) / max(cost, 1e-9); 0 when optimal
   double polished_cost = 0;   // after the continuous polish; <= cost

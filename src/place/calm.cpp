@@ -109,8 +109,8 @@ void ease(const Problem& problem, const Calm& calm, Solution& solution) {
 
 std::optional<Fit> shifted(const FitRequest& request, const Fit& fit, const Effort& effort) {
   const double before = unrest(spreads(fit.problem, fit.solution), request.calm);
-  if (before <= 0 || effort.nodes <= 0 || !fit.problem.rows.empty() || !request.insets.empty() ||
-      any_inside(fit.solution.placements))
+  if (before <= 0 || effort.nodes <= 0 || !fit.problem.rows.empty() ||
+      !fit.problem.obstacles.empty() || any_inside(fit.solution.placements))
     return std::nullopt;
   double sum = 0, count = 0;
   for (std::size_t i = 0; i < fit.solution.placements.size(); ++i)

@@ -121,7 +121,8 @@ GridAnswer any_grid(const Rulebook& rules, double step, const Effort& effort, co
   if (start.step > 0) {
     used = start.step;
     GridAnswer answer = solve_grid(rules, used, effort, start, known);
-    if (answer.found && right(problem, answer.placements)) return answer;
+    if (effort.stop.stop_requested() || (answer.found && right(problem, answer.placements)))
+      return answer;
   }
   GridAnswer first;
   std::vector<std::vector<Placement>> nearly;

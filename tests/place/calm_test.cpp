@@ -1,5 +1,5 @@
-// Pages that are not calm: columns that are moved, figures that are shifted. Over random pages,
-// and against the same moves tried one by one.
+// Pages that are not calm: columns that are moved, figures that are shifted. What they promise,
+// over random pages.
 #include <gtest/gtest.h>
 
 #include <cmath>

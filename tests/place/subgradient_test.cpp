@@ -37,7 +37,7 @@ TEST(Subgradient, Of_prices_that_raise_the_bound_by_rounding_alone_the_first_are
   EXPECT_EQ(prices.label[0], *first);
 }
 
-// Two labels, of which routes meet the one that costs less twice: the bound is the least of both.
+// Two labels, of which routes meet the one of the higher price twice and the other not at all.
 struct Even {
   double bound(const RoutePrices& prices) {
     dearer = prices.label[0] > prices.label[1] ? 0 : 1;
