@@ -114,13 +114,40 @@ bool change_over(const std::vector<Station>& stations, double fair, Draft& draft
 
 }  // namespace
 
+namespace {
+
+constexpr int most_widened = 3;  // labels that are offered all their targets
+
+// Stations with places for every label, if need be at another target than its best: those of a
+// label that has none are all put on offer, the others first. The last ones tried, else.
+std::vector<Station> homes(const Rulebook& rules, double step, Offer& offer) {
+  const Problem& problem = *rules.problem;
+  // Most sizes that are tried have a label that can be nowhere.
+  std::vector<Station> stations = make_stations(rules, step, offer, {}, true);
+  for (int widened = 0; widened < most_widened; ++widened) {
+    const int label = homeless(stations);
+    if (label < 0) break;
+    const std::size_t targets = problem.labels[static_cast<std::size_t>(label)].targets.size();
+    std::vector<int>& offered = offer[static_cast<std::size_t>(label)];
+    if (offered.size() == targets) break;
+    const int best = offered.front();
+    offered.clear();
+    for (int t = 0; t < static_cast<int>(targets); ++t)
+      if (t != best) offered.push_back(t);
+    offered.push_back(best);
+    stations = make_stations(rules, step, offer, {}, true);
+  }
+  return stations;
+}
+
+}  // namespace
+
 GridAnswer quick_grid(const Rulebook& rules, double step, long patience) {
   const Problem& problem = *rules.problem;
   GridAnswer answer;
   if (overfull(problem, step, answer.witness)) return answer;
-  const Offer offer = best_targets(problem);
-  // Most sizes that are tried have a label that can be nowhere.
-  const std::vector<Station> stations = make_stations(rules, step, offer, {}, true);
+  Offer offer = best_targets(problem);
+  const std::vector<Station> stations = homes(rules, step, offer);
   bool certain = false;
   if (std::string why = witness(stations, certain); certain) {
     answer.witness = std::move(why);

@@ -6,6 +6,15 @@
 
 namespace platewright::place {
 
+int homeless(const std::vector<Station>& stations) {
+  const std::size_t n = stations.front().rules->problem->labels.size();
+  for (std::size_t i = 0; i < n; ++i)
+    if (std::ranges::none_of(stations,
+                             [&](const Station& s) { return s.labels[i].least_total < never; }))
+      return static_cast<int>(i);
+  return -1;
+}
+
 std::string witness(const std::vector<Station>& stations, bool& certain) {
   const Problem& problem = *stations.front().rules->problem;
   certain = false;

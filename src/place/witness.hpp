@@ -8,6 +8,9 @@
 
 namespace platewright::place {
 
+// The first label that has no place on any of them; -1: none.
+int homeless(const std::vector<Station>& stations);
+
 // Heights against room, or a label that no place takes. `certain`: no placement exists.
 std::string witness(const std::vector<Station>& stations, bool& certain);
 

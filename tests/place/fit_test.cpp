@@ -1,6 +1,7 @@
 // Figures of every shape: a valid fit, or a witness.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "instances.hpp"
@@ -157,6 +158,22 @@ TEST(Fit, Labels_that_do_not_fit_as_text_become_numbers_with_a_witness) {
   bool logged = false;
   for (const Fallback& step : f->fallbacks) logged = logged || step.step == "numbered";
   EXPECT_EQ(logged, std::count(f->as_number.begin(), f->as_number.end(), true) > 0);
+}
+
+TEST(Fit, A_label_whose_best_target_lies_too_near_to_another_anchor_takes_the_next_one) {
+  FitRequest r = request(6, Spread::uniform, {0, 0, 100, 100}, letter, 3);
+  // Less than a mm apart on every page, so no leader may end there.
+  r.labels[0].targets = {{{{50, 50}}, 0}, {{{70, 20}}, 20}};
+  r.labels[1].targets = {{{{50.3, 50}}, 0}};
+  const auto result = fit(r);
+  const Fit* found = expect_fit(result, r);
+  ASSERT_NE(found, nullptr);
+  EXPECT_EQ(found->text_step, 0);
+  EXPECT_FALSE(found->as_number[0]);
+  EXPECT_EQ(found->solution.placements[0].target, 1);
+  EXPECT_TRUE(std::ranges::none_of(found->fallbacks, [](const Fallback& f) {
+    return f.step != "wrapped";
+  })) << found->fallbacks.front().step;
 }
 
 TEST(Fit, Draws_the_figure_at_the_scale_asked_for) {
