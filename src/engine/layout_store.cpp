@@ -40,6 +40,17 @@ void search_in_earnest(place::Fit& fit, const place::Effort& effort) {
     fit.solution = *found;
 }
 
+// What is proven of another placement of the same problem on the same grid holds of this one.
+void take_bounds(const place::Solution& proven, place::Solution& calmer) {
+  Certificate& c = calmer.certificate;
+  const Certificate& p = proven.certificate;
+  if (proven.on_grid.step != calmer.on_grid.step) return;
+  c.bound = std::max(c.bound, std::min(p.bound, c.cost));
+  c.gap = (c.cost - c.bound) / std::max(c.cost, 1e-9);
+  c.continuous_bound = std::max(c.continuous_bound, std::min(p.continuous_bound, c.polished_cost));
+  c.continuous_gap = (c.polished_cost - c.continuous_bound) / std::max(c.polished_cost, 1e-9);
+}
+
 }  // namespace
 
 // Sizes are compared at a glance, and the one that is taken is searched in earnest. Where that is
@@ -54,7 +65,11 @@ place::Fit settled(const place::FitRequest& request, place::Fit fit, const place
   const auto searched = [&](const place::Fit& page, const place::Effort& with) {
     place::Fit proven = page;
     search_in_earnest(proven, with);
-    return unrest(proven) <= unrest(page) + 1e-9 ? proven : page;
+    if (unrest(proven) <= unrest(page) + 1e-9) return proven;
+    // The calmer one stays, and tells how far at most it is from the best.
+    place::Fit calmer = page;
+    take_bounds(proven.solution, calmer.solution);
+    return calmer;
   };
   const auto eased = [&](place::Fit page) {
     place::ease(page.problem, request.calm, page.solution);

@@ -5,6 +5,7 @@
 
 #include "engine/layout_store.hpp"
 #include "place/calm.hpp"
+#include "place/place.hpp"
 #include "place/verify.hpp"
 
 namespace platewright {
@@ -82,6 +83,26 @@ TEST(Settled, Is_never_less_at_ease_at_a_glance) {
   const Met met = settle({100'000, 0, false});
   EXPECT_GT(met.calm, 0);
   EXPECT_GT(met.made_smaller, 0);
+}
+
+// Where the cheapest placement is less calm than one that costs a little more.
+TEST(Settled, A_calmer_page_tells_what_is_proven_of_it) {
+  const place::Effort effort{200'000, 20'000, true};
+  for (const unsigned seed : {101U, 125U}) {
+    const place::FitRequest asked = request(seed);
+    const place::Fit page =
+        settled(asked, std::get<place::Fit>(place::fit(asked, {glance, 0})), effort);
+    const Certificate& c = page.solution.certificate;
+    ASSERT_EQ(c.status, SolveStatus::feasible) << seed;
+    const auto least = place::solve(page.problem, effort);
+    const Certificate& sure = std::get<place::Solution>(least).certificate;
+    ASSERT_EQ(sure.status, SolveStatus::optimal) << seed;
+    EXPECT_LT(sure.cost, c.cost) << seed;
+    EXPECT_NEAR(c.bound, sure.cost, 1e-6) << seed;
+    EXPECT_NEAR(c.gap, (c.cost - sure.cost) / c.cost, 1e-9) << seed;
+    EXPECT_LE(c.continuous_bound, sure.continuous_bound + 1e-6) << seed;
+    EXPECT_GT(c.continuous_bound, 0.9 * sure.continuous_bound) << seed;
+  }
 }
 
 TEST(Settled, Is_the_same_every_time) {
