@@ -56,6 +56,7 @@ struct LayoutMetrics {
   double least_balance = 0;          // the least that `balance` can be: not all labels are free to change sides
   double detail_crossed = 0;         // mm of busy drawing under leaders
   double detail_of_y_order = 0;      // the same had the labels been stacked in the order of their targets
+  double least_detail = 0;           // the least that it could be, each leader by itself; 0: not asked for
 };
 
 struct Layout {

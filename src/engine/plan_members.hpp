@@ -30,9 +30,9 @@ template <>
 struct Members<LayoutMetrics> {
   static void of(Like<LayoutMetrics> auto& value, auto&& visit) {
     auto& [leader_length, shortest_length, angle_p95, gap_variation, balance, least_balance,
-           detail_crossed, detail_of_y_order] = value;
+           detail_crossed, detail_of_y_order, least_detail] = value;
     visit(leader_length, shortest_length, angle_p95, gap_variation, balance, least_balance,
-          detail_crossed, detail_of_y_order);
+          detail_crossed, detail_of_y_order, least_detail);
   }
 };
 template <>

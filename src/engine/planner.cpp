@@ -177,6 +177,7 @@ std::optional<Made> Planner::kept(const read::KeptSheet& before) const {
   made.plan.blank = blank(asked_, before.blank_lines);
   made.plan.blanks_beside = before.blanks_beside;
   made.plan.copy_beside = before.copy_beside;
+  tell_least(made);
   return made;
 }
 
@@ -226,7 +227,14 @@ Made Planner::finished(const Made& made, const place::Effort& effort) const {
   better.plan.blank = made.plan.blank;
   better.plan.blanks_beside = made.plan.blanks_beside;
   better.plan.copy_beside = made.plan.copy_beside;
+  tell_least(better);
   return better;
+}
+
+void Planner::tell_least(Made& made) const {
+  if (!loaded_.off_grid || !made.solved) return;
+  const place::Fit& fit = std::get<place::Fit>(made.solved->result);
+  made.plan.layout.metrics.least_detail = place::least_detail(fit.problem, fit.solution);
 }
 
 compose::Plan Planner::seen_by(std::size_t m, const Made& made) const {

@@ -84,6 +84,8 @@ class Planner {
 
   compose::Plan plan_of(std::size_t m, const Solved& solved) const;
   Made made_of(const Solved& solved) const;
+  // Adds what no placement on that page can fall below, where somebody is told it.
+  void tell_least(Made& made) const;
 
   // Fits labels in their places, and where some become numbers, again with
   // room for their key at the foot, unless that would take too much.

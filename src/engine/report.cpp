@@ -180,6 +180,7 @@ void sheet_fields(JsonWriter& json, const ReportedSheet& sheet) {
   json.key("least_balance").number(m.least_balance, 4);
   json.key("detail_crossed_mm").number(m.detail_crossed, 3);
   json.key("detail_of_y_order_mm").number(m.detail_of_y_order, 3);
+  json.key("least_detail_mm").number(m.least_detail, 3);
   json.end();
 }
 

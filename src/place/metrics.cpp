@@ -3,9 +3,11 @@
 #include <numbers>
 #include <vector>
 
+#include "place/detail.hpp"
 #include "place/inside.hpp"
 #include "place/leader.hpp"
 #include "place/place.hpp"
+#include "place/two_sides.hpp"
 #include "place/y_order.hpp"
 
 namespace platewright::place {
@@ -51,6 +53,28 @@ double detail(const Problem& problem, const Label& label, const Placement& p) {
   for (const PagePoint& t : label.targets[static_cast<std::size_t>(p.target)].points)
     sum += problem.detail.along(stub_end(p.side, p.port, problem.stub), t);
   return sum;
+}
+
+// Places on a column or row from which a label's calmest leader is looked for, at most.
+constexpr double most_looks = 300;
+
+// The calmest leader to a label from a slot of any column or row, with no other label about, mm.
+double calmest(const Problem& problem, const DetailSums& detail, const Label& label) {
+  double least = 1e300;
+  const auto look = [&](Side side, PagePoint port) {
+    const PagePoint from = stub_end(side, port, problem.stub);
+    for (const Target& target : label.targets) {
+      double sum = 0;
+      for (const PagePoint& t : target.points) sum += detail.along(from, t);
+      least = std::min(least, sum);
+    }
+  };
+  const auto step = [&](double length) { return std::max(slot_of(problem), length / most_looks); };
+  for (const Column& c : problem.columns)
+    for (double y = c.top; y <= c.bottom; y += step(c.bottom - c.top)) look(c.side, {c.edge, y});
+  for (const Row& r : problem.rows)
+    for (double x = r.left; x <= r.right; x += step(r.right - r.left)) look(r.side, {x, r.edge});
+  return least < 1e300 ? least : 0;
 }
 
 }  // namespace
@@ -128,6 +152,17 @@ LayoutMetrics metrics(const Problem& problem, const Solution& solution) {
   for (std::size_t i = 0; i < stacked.size(); ++i)
     m.detail_of_y_order += detail(problem, problem.labels[i], stacked[i]);
   return m;
+}
+
+double least_detail(const Problem& problem, const Solution& solution) {
+  if (any_inside(solution.placements)) {
+    const Beside rest = beside(problem, solution.placements);
+    return least_detail(rest.problem, {rest.placements, solution.certificate});
+  }
+  const DetailSums detail(problem.detail);
+  double sum = 0;
+  for (const Label& label : problem.labels) sum += calmest(problem, detail, label);
+  return sum;
 }
 
 }  // namespace platewright::place
