@@ -11,7 +11,7 @@ namespace {
 
 // Sanitizers slow the drawing library some three to twenty times.
 #if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__)
-constexpr double patience = 10;
+constexpr double patience = 5;
 #else
 constexpr double patience = 1;
 #endif
