@@ -105,13 +105,14 @@ struct RuleStyle {
 struct CostStyle {
   double length = 1.0;      // per tenth of the shorter side of the area that figure and labels share
   double slope = 3.0;       // squared sine of the angle from the horizontal
+  double steep = 15.0;      // the same once more, what it is above that of the calm angle
   double gap = 2.0;         // uneven free gaps between neighbours
   double wrong_side = 30.0; // label on the side its writer did not ask for
   double group_break = 0.5; // neighbours of different groups that split one
-  double detail = 1.0;      // busy drawing crossed
-  double target = 1.0;      // leader end away from the region's best point
+  double detail = 3.0;      // busy drawing crossed
+  double target = 1.5;      // leader end away from the region's best point
   double wrap = 0.2;        // a label in more lines than it needs
-  double balance = 12.0;    // lopsided columns
+  double balance = 15.0;    // lopsided columns
 };
 
 // A page within these limits is calm; see LayoutMetrics. Where one is not, the figure

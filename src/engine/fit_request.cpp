@@ -1,7 +1,9 @@
 #include "engine/fit_request.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <cstdint>
+#include <numbers>
 
 namespace platewright {
 
@@ -38,6 +40,9 @@ place::FitRequest base_request(const Figure& figure, const Style& style, const P
              style.rules.anchor_gap.mm()};
   r.weights.length = style.cost.length;
   r.weights.slope = style.cost.slope;
+  r.weights.steep = style.cost.steep;
+  const double sine = std::sin(style.calm.angle * std::numbers::pi / 180);
+  r.weights.steep_from = sine * sine;
   r.weights.gap = style.cost.gap;
   r.weights.wrong_side = style.cost.wrong_side;
   r.weights.group_break = style.cost.group_break;

@@ -80,8 +80,9 @@ struct Members<place::Rules> {
 template <>
 struct Members<place::Weights> {
   static void of(Like<place::Weights> auto& value, auto&& visit) {
-    auto& [length, slope, gap, wrong_side, group_break, detail, balance, unit] = value;
-    visit(length, slope, gap, wrong_side, group_break, detail, balance, unit);
+    auto& [length, slope, gap, wrong_side, group_break, detail, balance, unit, steep, steep_from] =
+        value;
+    visit(length, slope, gap, wrong_side, group_break, detail, balance, unit, steep, steep_from);
   }
 };
 template <>

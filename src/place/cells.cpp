@@ -135,10 +135,10 @@ double least_plain_cost(const Problem& problem, const Label& label, Side side, d
     const double off = along - std::clamp(along, low, high);
     const double square = across * across + off * off;
     length += std::sqrt(square);
-    slope += square > 0 ? off * off / square : 0.0;
+    if (square > 0) slope += slope_cost(w, off * off / square);
   }
-  double cost = w.length * length / unit +
-                w.slope * slope / static_cast<double>(end.points.size()) + end.penalty;
+  double cost =
+      w.length * length / unit + slope / static_cast<double>(end.points.size()) + end.penalty;
   if ((label.preferred < 0 && side != Side::left) || (label.preferred > 0 && side != Side::right))
     cost += w.wrong_side;
   return cost;

@@ -42,10 +42,10 @@ LabelCost label_cost(const Problem& problem, const Label& label, Side side, int 
     const double square = dx * dx + dy * dy;
     length += std::sqrt(square);
     const bool row = side == Side::top || side == Side::bottom;
-    slope += square > 0 ? (row ? dx * dx : dy * dy) / square : 0.0;
+    if (square > 0) slope += slope_cost(w, (row ? dx * dx : dy * dy) / square);
   }
   cost.length = w.length * length / unit;
-  cost.slope = w.slope * slope / static_cast<double>(end.points.size());
+  cost.slope = slope / static_cast<double>(end.points.size());
   if (with_detail) cost.detail = detail_cost(problem, label, side, target, port);
   if ((label.preferred < 0 && side != Side::left) || (label.preferred > 0 && side != Side::right))
     cost.side = w.wrong_side;

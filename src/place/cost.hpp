@@ -7,7 +7,9 @@ namespace platewright::place {
 
 // Sum over labels of
 //   length * L / unit          L: leader length, mm (all branches of a fork)
-// + slope * sin^2(angle from the horizontal; from the vertical for rows)
+// + slope * s + steep * max(0, s - steep_from)
+//                              s: sin^2(angle from the horizontal; from the vertical for rows),
+//                              the mean of a fork's branches
 // + detail * D / unit          D: detail crossed, mm
 // + wrong_side                 when on the side not preferred
 // + variant penalty + target penalty

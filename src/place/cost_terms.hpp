@@ -1,6 +1,8 @@
 // The published cost, term by term, as the solver adds it up.
 #pragma once
 
+#include <algorithm>
+
 #include "place/detail.hpp"
 #include "place/problem.hpp"
 
@@ -24,6 +26,11 @@ LabelCost label_cost(const Problem& problem, const Label& label, Side side, int 
 // Its part for detail, which takes longest to reckon; for many, with the field's sums.
 double detail_cost(const Problem& problem, const Label& label, Side side, int target,
                    PagePoint port, const DetailSums* sums = nullptr);
+
+// What a leader costs that deviates by an angle of this squared sine; never falls as that rises.
+inline double slope_cost(const Weights& w, double squared_sine) {
+  return w.slope * squared_sine + w.steep * std::max(0.0, squared_sine - w.steep_from);
+}
 
 // What two neighbours on one column or row cost; `free` is the gap between
 // their boxes along it, mm.

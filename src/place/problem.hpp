@@ -104,6 +104,8 @@ struct Weights {
   double detail = 0.6;
   double balance = 0.5;
   double unit = 1.0;  // mm that count as 1 in `length` and `detail`, e.g. a hundredth of the figure's diagonal
+  double steep = 0;   // as `slope` once more, for what is above this squared sine:
+  double steep_from = 1;
 };
 
 struct Problem {

@@ -60,6 +60,7 @@ const std::vector<StyleField>& style_fields() {
       PW_FIELD("rules", "slot", rules.slot, 0.1, 10),
       PW_FIELD("cost", "length", cost.length, 0, 1000),
       PW_FIELD("cost", "slope", cost.slope, 0, 1000),
+      PW_FIELD("cost", "steep", cost.steep, 0, 1000),
       PW_FIELD("cost", "gap", cost.gap, 0, 1000),
       PW_FIELD("cost", "wrong-side", cost.wrong_side, 0, 1000),
       PW_FIELD("cost", "group-break", cost.group_break, 0, 1000),

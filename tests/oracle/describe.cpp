@@ -9,9 +9,10 @@ std::string describe(const place::Problem& p, const std::vector<place::Placement
   std::ostringstream out;
   out.imbue(std::locale::classic());
   out << std::setprecision(10) << "slot " << p.slot << " stub " << p.stub << " weights length "
-      << p.weights.length << " slope " << p.weights.slope << " gap " << p.weights.gap << " side "
-      << p.weights.wrong_side << " group " << p.weights.group_break << " detail " << p.weights.detail
-      << " balance " << p.weights.balance << " unit " << p.weights.unit << '\n';
+      << p.weights.length << " slope " << p.weights.slope << " steep " << p.weights.steep
+      << " from " << p.weights.steep_from << " gap " << p.weights.gap << " side "
+      << p.weights.wrong_side << " group " << p.weights.group_break << " detail "
+      << p.weights.detail << " balance " << p.weights.balance << " unit " << p.weights.unit << '\n';
   for (const place::Column& c : p.columns)
     out << "column side " << static_cast<int>(c.side) << " x " << c.edge << " y " << c.top << ".."
         << c.bottom << " width " << c.width << '\n';

@@ -80,6 +80,10 @@ void enrich(Random& random, const Shape& shape, Problem& problem) {
     problem.obstacles.push_back({x - 10, y, 12, random.in(2, 6)});
   }
   if (random.chance(0.25)) problem.stub = random.in(1, 6);
+  if (random.chance(0.5)) {
+    problem.weights.steep = random.in(0, 20);
+    problem.weights.steep_from = random.in(0.1, 0.6);
+  }
 }
 
 }  // namespace

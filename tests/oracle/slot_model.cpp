@@ -51,7 +51,7 @@ double own_cost(const Problem& problem, const Label& label, const Option& option
   const double unit = w.unit > 0 ? w.unit : 1;
   const Placement& p = option.placement;
   const Target& target = label.targets[static_cast<std::size_t>(p.target)];
-  double length = 0, slope = 0, detail = 0;
+  double length = 0, slope = 0, steep = 0, detail = 0;
   const std::size_t stubs = option.strokes.size() - option.ends.size();
   for (std::size_t k = 0; k < option.strokes.size(); ++k) {
     const Stroke& s = option.strokes[k];
@@ -59,11 +59,14 @@ double own_cost(const Problem& problem, const Label& label, const Option& option
     length += l;
     if (k < stubs || l == 0) continue;
     const double off = in_column(p.side) ? dy : dx;
-    slope += off * off / (l * l);
+    const double squared_sine = off * off / (l * l);
+    slope += squared_sine;
+    if (squared_sine > w.steep_from) steep += squared_sine - w.steep_from;
     detail += busy(problem.detail, s);
   }
   double sum = w.length * length / unit +
-               w.slope * slope / static_cast<double>(option.ends.size()) + w.detail * detail / unit;
+               (w.slope * slope + w.steep * steep) / static_cast<double>(option.ends.size()) +
+               w.detail * detail / unit;
   if ((label.preferred == -1 && p.side != Side::left) || (label.preferred == 1 && p.side != Side::right))
     sum += w.wrong_side;
   return sum + label.variants[static_cast<std::size_t>(p.variant)].penalty + target.penalty;

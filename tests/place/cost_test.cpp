@@ -35,6 +35,23 @@ TEST(Cost, Adds_length_slope_and_penalties_of_a_three_four_five_leader) {
   EXPECT_DOUBLE_EQ(c.penalties, 0.75);
   EXPECT_DOUBLE_EQ(c.balance, p.weights.balance);  // all on one side
 }
+TEST(Cost, Counts_twice_what_is_steeper_than_asked_for) {
+  Problem p = one_label();
+  p.weights.slope = 2;
+  p.weights.steep = 10;
+  Placement at;
+  at.side = Side::left;
+  at.port = {10, 50};
+  at.box = {0, 48, 10, 4};
+  p.weights.steep_from = 0.6;
+  EXPECT_DOUBLE_EQ(cost(p, {at}).slope, 2 * 0.64 + 10 * 0.04);  // sine 4/5
+  p.weights.steep_from = 0.64;
+  EXPECT_DOUBLE_EQ(cost(p, {at}).slope, 2 * 0.64);
+  // Of a fork each branch by itself, and their mean: one is level here.
+  p.weights.steep_from = 0.6;
+  p.labels[0].targets[0].points.push_back({20, 50});
+  EXPECT_DOUBLE_EQ(cost(p, {at}).slope, (2 * 0.64 + 10 * 0.04) / 2);
+}
 TEST(Cost, Counts_the_side_that_was_not_asked_for) {
   Problem p = one_label();
   p.labels[0].preferred = 1;
