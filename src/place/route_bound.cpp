@@ -33,6 +33,7 @@ void RouteGraph::sweep(bool back, Sweep& sweep) const {
     const std::size_t i = back ? many - 1 - step : step;
     const RouteNode& node = nodes_[i];
     here.clear();
+    double dearest = -never;  // no state here has more
     if (step == 0) here.push_back({0, 0, 0, 0.0, 0xffffffffu});
     const bool between = node.label < 0;
     const LabelSet mine = bit(node.label);
@@ -51,13 +52,19 @@ void RouteGraph::sweep(bool back, Sweep& sweep) const {
         if (((s.memory | s.ban) & mine) != 0 || (s.here & crossed) != 0) continue;
         State next{(s.memory & kept) | mine, 0, 0, s.value + more, q};
         if (!between) next.here = (s.here & kept) | mine, next.ban = (s.ban & kept) | crosses;
-        bool worse = false;
-        for (std::size_t h = 0; h < here.size() && !worse; ++h) worse = covers(here[h], next);
-        if (worse) continue;
-        std::size_t keep = 0;
-        for (std::size_t h = 0; h < here.size(); ++h)
-          if (!covers(next, here[h])) here[keep++] = here[h];
-        here.resize(keep);
+        std::size_t by = 0;
+        while (by < here.size() && !covers(here[by], next)) ++by;
+        if (by < here.size()) {
+          std::swap(here[by], here[by / 2]);  // what covers one often covers others
+          continue;
+        }
+        if (next.value <= dearest) {
+          std::size_t keep = 0;
+          for (std::size_t h = 0; h < here.size(); ++h)
+            if (!covers(next, here[h])) here[keep++] = here[h];
+          here.resize(keep);
+        }
+        dearest = std::max(dearest, next.value);
         here.push_back(next);
       }
     }
