@@ -46,6 +46,10 @@ void take_bounds(const place::Solution& proven, place::Solution& calmer) {
   const Certificate& p = proven.certificate;
   if (proven.on_grid.step != calmer.on_grid.step) return;
   c.bound = std::max(c.bound, std::min(p.bound, c.cost));
+  if (c.cost - c.bound <= 1e-6) {
+    c.status = SolveStatus::optimal;
+    c.bound = c.cost;
+  }
   c.gap = (c.cost - c.bound) / std::max(c.cost, 1e-9);
   c.continuous_bound = std::max(c.continuous_bound, std::min(p.continuous_bound, c.polished_cost));
   c.continuous_gap = (c.polished_cost - c.continuous_bound) / std::max(c.polished_cost, 1e-9);

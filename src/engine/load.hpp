@@ -43,8 +43,7 @@ struct Loaded {
   std::vector<SetLabel> labels;  // sorted by anchor
   compose::Matter matter;
   SolveEffort effort = SolveEffort::usual;
-  bool off_grid =
-      true;  // somebody is told what no placement, on the grid or off it, can fall below
+  bool off_grid = true;                 // somebody is told what no placement can fall below
   std::optional<read::KeptSheet> kept;  // a layout to change as little as can be
   LayoutStore* layouts = nullptr;  // where solved layouts are kept; null: nowhere
   // Told the size of the figure, mm a unit, before its labels are placed in earnest; may be empty.

@@ -112,10 +112,6 @@ bool change_over(const std::vector<Station>& stations, double fair, Draft& draft
   return settled;
 }
 
-}  // namespace
-
-namespace {
-
 constexpr int most_widened = 3;  // labels that are offered all their targets
 
 // Stations with places for every label, if need be at another target than its best: those of a
