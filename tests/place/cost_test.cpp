@@ -35,7 +35,7 @@ TEST(Cost, Adds_length_slope_and_penalties_of_a_three_four_five_leader) {
   EXPECT_DOUBLE_EQ(c.penalties, 0.75);
   EXPECT_DOUBLE_EQ(c.balance, p.weights.balance);  // all on one side
 }
-TEST(Cost, Counts_twice_what_is_steeper_than_asked_for) {
+TEST(Cost, Adds_what_is_steeper_than_asked_for) {
   Problem p = one_label();
   p.weights.slope = 2;
   p.weights.steep = 10;
