@@ -1,6 +1,7 @@
 #include "place/each_side.hpp"
 
 #include <algorithm>
+#include <bit>
 #include <string>
 
 #include "base/at.hpp"
@@ -53,8 +54,10 @@ bool all_assignments(std::vector<OneSide>& sides, const std::vector<Station>& st
       a.station_of.push_back((left >> i & 1) != 0 ? 0 : 1);
       least += stations[at(a.station_of.back())].labels[i].least_total;
     }
-    if (!(least < best_cost) ||
-        !(sides[0].quick_bound(left) + sides[1].quick_bound(right) < best_cost))
+    const int there = std::popcount(left);
+    const double balance = balance_cost(problem.weights, there, static_cast<int>(n) - there);
+    if (!(least + balance < best_cost) ||
+        !(sides[0].quick_bound(left) + sides[1].quick_bound(right) + balance < best_cost))
       continue;
     Draft draft;
     double cost = never;

@@ -7,6 +7,7 @@
 #pragma once
 
 #include <algorithm>
+#include <cmath>
 #include <cstddef>
 #include <cstdint>
 #include <vector>
@@ -49,6 +50,13 @@ struct RoutePrices {
   std::vector<double> label;  // what meeting it is worth
   double lean = 0;            // added for each label on the left, taken off on the right
 };
+
+// The least that the balance costs beyond what `lean` already prices: an odd number of labels
+// cannot stand on both sides alike.
+inline double least_uneven(double balance, std::size_t labels, double lean) {
+  if (labels % 2 == 0) return 0;
+  return std::max(0.0, balance / static_cast<double>(labels) - std::abs(lean));
+}
 
 // The least value of routes, with the label that they end with (or that they
 // come from, or lead to), and the least of those with another label.

@@ -91,7 +91,7 @@ void RouteGraph::sweep(bool back, Sweep& sweep) const {
 
 double RouteGraph::bound(const RoutePrices& prices) {
   prices_ = prices;
-  sum_ = 0;
+  sum_ = uneven_ = least_uneven(balance_, prices.label.size(), prices.lean);
   for (const double p : prices.label) sum_ += p;
   sweep(true, on_);
   return on_.begin[0] == on_.end[0] ? never : sum_ + on_.states[on_.begin[0]].value;

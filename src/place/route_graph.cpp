@@ -37,7 +37,10 @@ std::vector<Crossed> crossed_by(const Problem& problem, const Thresholds& thresh
 
 RouteGraph::RouteGraph(const std::vector<Station>& stations, const BothWays& routes,
                        const RoutePrices& prices, double fair, double below, std::size_t most_arcs)
-    : problem_(*stations.front().rules->problem), stations_(stations), prices_(prices) {
+    : problem_(*stations.front().rules->problem),
+      stations_(stations),
+      balance_(routes.model().balance),
+      prices_(prices) {
   const RouteModel& model = routes.model();
   const StrictRoute& ahead = routes.ahead();
   memory_.resize(problem_.labels.size());

@@ -96,8 +96,10 @@ class RouteGraph {
   std::vector<std::uint32_t> first_arc_, arc_to_, first_into_, into_from_, into_arc_;
   std::vector<double> arc_cost_;
   std::vector<LabelSet> memory_;  // by label: the labels it does not make forget
+  double balance_;                // RouteModel::balance
   RoutePrices prices_;
-  double sum_ = 0;
+  double uneven_ = 0;  // what the balance costs at least beyond the prices
+  double sum_ = 0;     // of all prices and `uneven_`
   Sweep on_;  // ways on from each node
   double reduced(const RouteNode& n) const;
   Placed placed_at(std::size_t node) const;

@@ -82,7 +82,7 @@ RouteGraph::Found RouteGraph::search(double below, std::size_t most_states,
     if (k == stations_.size()) settled = static_cast<int>(boundary);
   }
   const auto lopsided = [&](int left, int right) {
-    return balance_cost(problem_.weights, left, right) - prices_.lean * (left - right);
+    return balance_cost(problem_.weights, left, right) - prices_.lean * (left - right) - uneven_;
   };
   found.whole = true;
   for (std::size_t i = 0; i < nodes_.size(); ++i) {

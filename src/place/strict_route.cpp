@@ -91,7 +91,7 @@ void StrictRoute::lower_prices() {
 double StrictRoute::bound(const RoutePrices& prices) {
   prices_ = prices;
   lower_prices();
-  sum_ = 0;
+  sum_ = least_uneven(model_.balance, prices_.label.size(), prices_.lean);
   for (const double p : prices_.label) sum_ += p;
   start_.assign(model_.lines.size(), never);
   end_ = 0;

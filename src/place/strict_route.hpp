@@ -36,6 +36,7 @@ class StrictRoute {
   const RoutePrices& prices() const { return prices_; }
   const std::vector<char>& lowered() const { return lowered_; }
   double start_of(std::size_t line) const { return start_[line]; }
+  // Of all labels' prices, and the least that the balance costs beyond them.
   double price_sum() const { return sum_; }
   double own(std::size_t line, const RouteModel::Entry& e, int slot) const;
   // Places of the model were taken away.

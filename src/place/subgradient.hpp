@@ -18,6 +18,15 @@ struct Ascent {
   double share = 1;  // of Polyak's step, at first
 };
 
+// A step of the price of a lean of the routes (more on the left than on the right) by which the
+// bound rises; of an odd number of labels one is no fault of either side (least_uneven, whose slope
+// is taken off by a proximal step).
+inline double next_lean(double price, double lean, double most, std::size_t labels) {
+  const double step = 0.1 * most, next = price + step * lean;
+  const double free = labels % 2 == 0 ? 0 : std::min(std::abs(next), step);
+  return std::clamp(next - std::copysign(free, next), -most, most);
+}
+
 // Routes: has bound(prices), meets(times, lean). Leaves the best prices in
 // `prices`; returns the best bound. `after_round(round)`: true where it changed the routes.
 template <class Routes, class AfterRound>
@@ -54,7 +63,7 @@ double raise(Routes& routes, RoutePrices& prices, const Ascent& how, AfterRound 
     if (square < 1e-12) break;
     const double step = share * (how.target - bound) / square;
     for (std::size_t i = 0; i < n; ++i) now.label[i] += step * way[i];
-    now.lean = std::clamp(now.lean + 0.1 * how.most_lean * lean, -how.most_lean, how.most_lean);
+    now.lean = next_lean(now.lean, lean, how.most_lean, n);
   }
   return best;
 }

@@ -64,8 +64,7 @@ double raise_by_volume(Routes& routes, RoutePrices& prices, const Ascent& how, d
     const double step = share * (target - best) / square;
     now = prices;
     for (std::size_t i = 0; i < n; ++i) now.label[i] += step * mean[i];
-    now.lean =
-        std::clamp(now.lean + 0.1 * how.most_lean * mean_lean, -how.most_lean, how.most_lean);
+    now.lean = next_lean(now.lean, mean_lean, how.most_lean, n);
   }
   return best;
 }
