@@ -81,20 +81,32 @@ void ease(const Problem& problem, const Calm& calm, Solution& solution) {
   const double most = c.status == SolveStatus::optimal ? c.cost : (1 + worth_easing) * c.cost;
   Solution best = solution;
   for (const auto& [side, column] : runs) {
-    const Solution from = best;
+    const auto moved = [&, from = best](double by) {
+      Solution eased = from;
+      for (Placement& p : eased.placements)
+        if (p.side == side && p.column == column) move(p, by);
+      return eased;
+    };
+    struct Move {
+      double unrest, by;
+    };
+    std::vector<Move> moves;
     for (int k = 1; k <= most_steps; ++k)
-      for (const double by : {k * step, -k * step}) {
-        Solution eased = from;
-        for (Placement& p : eased.placements)
-          if (p.side == side && p.column == column) move(p, by);
-        const double now = unrest(spreads(problem, eased), calm);
-        if (!(now < least - 1e-9)) continue;
-        const double total = cost(problem, eased.placements).total();
-        if (total > most || !verify(problem, eased).empty()) continue;
-        least = now;
-        best = std::move(eased);
-        best.certificate.polished_cost = total;
-      }
+      for (const double by : {k * step, -k * step})
+        if (const double now = unrest(spreads(problem, moved(by)), calm); now < least - 1e-9)
+          moves.push_back({now, by});
+    // The calmest that keeps the rules; looking at these takes longest.
+    std::stable_sort(moves.begin(), moves.end(),
+                     [](const Move& a, const Move& b) { return a.unrest < b.unrest; });
+    for (const Move& m : moves) {
+      Solution eased = moved(m.by);
+      const double total = cost(problem, eased.placements).total();
+      if (total > most || !verify(problem, eased).empty()) continue;
+      least = m.unrest;
+      best = std::move(eased);
+      best.certificate.polished_cost = total;
+      break;
+    }
   }
   if (least > most_left * before) return;
   Certificate& eased = best.certificate;
