@@ -105,7 +105,7 @@ Result<Made> Planner::shared(bool numbers, double known_scale) const {
         needs.push_back(need);
       }
       if (hopeless_for_some) continue;
-      auto solved = fitted(needs, false);
+      auto solved = fitted(needs, false, spared_scale * made.plan.layout.figure_to_page.scale);
       if (!solved.ok()) continue;
       Made trial = made_of(*solved);
       if (trial.plan.layout.figure_to_page.scale <
