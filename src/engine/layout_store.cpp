@@ -31,15 +31,6 @@ bool same(const place::Fit& a, const place::Fit& b) {
   return a.figure_to_page.scale == b.figure_to_page.scale && x.cost == y.cost && x.bound == y.bound;
 }
 
-void search_in_earnest(place::Fit& fit, const place::Effort& effort) {
-  if (effort.nodes <= 0) return;
-  auto answer = place::solve_from(fit.problem, effort, fit.solution, fit.reckoned);
-  if (const auto* found = std::get_if<place::Solution>(&answer);
-      found != nullptr &&
-      found->certificate.polished_cost <= fit.solution.certificate.polished_cost + 1e-9)
-    fit.solution = *found;
-}
-
 // What is proven of another placement of the same problem on the same grid holds of this one.
 void take_bounds(const place::Solution& proven, place::Solution& calmer) {
   Certificate& c = calmer.certificate;
@@ -53,6 +44,17 @@ void take_bounds(const place::Solution& proven, place::Solution& calmer) {
   c.gap = (c.cost - c.bound) / std::max(c.cost, 1e-9);
   c.continuous_bound = std::max(c.continuous_bound, std::min(p.continuous_bound, c.polished_cost));
   c.continuous_gap = (c.polished_cost - c.continuous_bound) / std::max(c.polished_cost, 1e-9);
+}
+
+void search_in_earnest(place::Fit& fit, const place::Effort& effort) {
+  if (effort.nodes <= 0) return;
+  auto answer = place::solve_from(fit.problem, effort, fit.solution, fit.reckoned);
+  if (const auto* found = std::get_if<place::Solution>(&answer);
+      found != nullptr &&
+      found->certificate.polished_cost <= fit.solution.certificate.polished_cost + 1e-9) {
+    const place::Solution before = std::exchange(fit.solution, *found);
+    take_bounds(before, fit.solution);
+  }
 }
 
 }  // namespace
@@ -86,6 +88,7 @@ place::Fit settled(const place::FitRequest& request, place::Fit fit, const place
     return eased(searched(fit, effort));
   }
   const double scale = fit.figure_to_page.scale;
+  const bool brief_proof = effort.for_proof() < effort.nodes && request.labels.size() > soon_proven;
   place::Fit whole = fit;
   if (unrest(fit) <= 0) {
     if (sized) sized(scale);
@@ -105,7 +108,7 @@ place::Fit settled(const place::FitRequest& request, place::Fit fit, const place
   };
   at_once(
       [&] {
-        whole = searched(fit, proof);
+        whole = searched(fit, brief_proof ? effort : proof);
         lost = loss(whole);
         compare();
       },
@@ -121,10 +124,10 @@ place::Fit settled(const place::FitRequest& request, place::Fit fit, const place
       });
   if (smaller && loss(*smaller) < loss(whole))
     whole = *std::move(smaller);
-  else if (whole.solution.certificate.status != SolveStatus::optimal)
+  else if (!brief_proof && whole.solution.certificate.status != SolveStatus::optimal)
     whole = searched(whole, effort);
   // What only a proof finds to be calm.
-  if (unrest(whole) > 0) {
+  if (unrest(whole) > 0 && !brief_proof) {
     place::Fit calm =
         place::calmed(request, whole, {effort.nodes, effort.for_proof() / 4, effort.off_grid});
     if (!same(calm, whole)) whole = searched(calm, effort);

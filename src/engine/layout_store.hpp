@@ -4,6 +4,7 @@
 #pragma once
 
 #include <array>
+#include <cstddef>
 #include <functional>
 #include <mutex>
 #include <optional>
@@ -18,6 +19,8 @@ namespace platewright {
 
 // Nodes of a search that compares papers and sizes; what is kept is searched in earnest, once.
 inline constexpr long glance = 5'000;
+// So many labels are proven soon, on more than one page; of more one page is, briefly.
+inline constexpr std::size_t soon_proven = 16;
 
 using Placed = std::variant<place::Fit, place::Infeasible>;
 

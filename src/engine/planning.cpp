@@ -149,11 +149,12 @@ int letter_count(std::string_view text) {
 
 namespace {
 
-// As usual what is proven soon is proven; a proof of more labels costs several times what
-// their placement does, and nothing exact is known of very many.
-constexpr std::size_t soon_proven = 16;  // labels
+// As usual what is proven soon is proven; more labels are proven as far as that goes in a short
+// time, hardly anything is of still more, and nothing exact is known of very many.
+constexpr std::size_t briefly_proven = 40;  // labels
 constexpr std::size_t searched = 64;
 constexpr long short_proof = 30'000;  // most of them, at some 0.1 s
+constexpr long brief_proof = 12'000;  // of up to `briefly_proven`, in about as long
 constexpr long thorough_search = 1'000'000;
 
 place::Effort place_effort(const Loaded& loaded, std::size_t labels) {
@@ -163,7 +164,7 @@ place::Effort place_effort(const Loaded& loaded, std::size_t labels) {
   if (effort == SolveEffort::quick || (effort == SolveEffort::usual && labels > searched))
     e.nodes = e.proof = 0;
   else if (effort == SolveEffort::usual)
-    e.proof = labels > soon_proven ? 0 : short_proof;
+    e.proof = labels <= soon_proven ? short_proof : labels <= briefly_proven ? brief_proof : 0;
   else
     e.nodes = thorough_search;
   return e;

@@ -24,6 +24,8 @@ struct Effort {
   // below 0: as much as for the search.
   long proof = -1;
   long for_proof() const { return proof < 0 ? nodes : proof; }
+  // A proof that is not gone on with where it does not end soon.
+  bool brief_proof() const { return for_proof() > 0 && for_proof() < nodes; }
   // Whether such a proof bounds placements off the grid, too: it takes as long as the placement
   // of few labels, and no placement depends on it.
   bool off_grid = true;

@@ -96,20 +96,36 @@ Proof prove(const std::vector<Station>& stations, double fair, double cost, long
   std::size_t arcs = work * std::max<std::size_t>(n, 4) / 2;  // that all graphs together may have
   std::size_t states = work * 2;                              // that all searches together may keep
   int refused = 0;
-  for (double share = 0.003; open && budget > 0 && !stop.stop_requested(); share *= 1.4) {
+  double share = 0.003;
+  double last_share = 0, last_arcs = 0;  // of the graph before
+  // The next graph looks farther, but no farther than about as many arcs as are left allow, if they
+  // go on to grow as they did.
+  const auto farther = [&](double made) {
+    double by = 1.4;
+    if (last_arcs > 0 && made > last_arcs && share > last_share) {
+      const double growth = std::log(made / last_arcs) / std::log(share / last_share);
+      const double room = 0.7 * static_cast<double>(std::min(arcs, work * n / 3));
+      by = std::min(by, std::pow(std::max(1.0, room) / made, 1 / growth));
+    }
+    last_share = share;
+    last_arcs = made;
+    return by;
+  };
+  while (open && budget > 0 && !stop.stop_requested()) {
     const double scale = std::max(1.0, std::abs(bound));
     const double below =
         share > 20 ? sure : std::min(sure, std::max(bound, proof.bound) + share * scale);
     if (below > reach) open_to(std::max(below, std::min(sure, proof.bound + 0.02 * scale)));
     routes->bound(prices);
     routes->look_back(prices);
-    RouteGraph graph(stations, *routes, prices, fair, below, std::min(arcs, work * n / 4));
+    RouteGraph graph(stations, *routes, prices, fair, below, std::min(arcs, work * n / 3));
     arcs -= std::min(arcs, graph.arcs());
     if (!graph.complete()) {
       if (++refused > 2) break;
-      share *= 0.3;
+      share *= 0.42;
       continue;
     }
+    const double by = farther(static_cast<double>(graph.arcs()));
     if (!memories.empty()) graph.set_memories(memories);
     double raised = graph.bound(own);
     budget -= std::min(budget, graph.work());
@@ -158,6 +174,9 @@ Proof prove(const std::vector<Station>& stations, double fair, double cost, long
       proof.bound = cost;
       open = false;
     }
+    constexpr double worth_another = 1.05;
+    if (by < worth_another) break;
+    share *= by;
   }
   proof.bound = std::min(proof.bound, cost);
   proof.work += work * std::max<std::size_t>(n, 10) * 3 - budget + work * 2 - states +

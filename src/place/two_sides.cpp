@@ -26,6 +26,7 @@ constexpr std::size_t few = 12;  // labels; so many are one window
 constexpr long briefly_exact = 20'000;        // places that the exact search of a side looks at
 constexpr long soon_untangled = 300'000;      // patience; some 30 ms
 constexpr long worth_windows = 100'000;       // of effort; a glance has less
+constexpr double worth_a_sweep = 0.01;        // of the cost, not proven
 constexpr std::size_t window = 10;            // labels
 constexpr long window_nodes = 1'000;
 constexpr std::size_t most_backtracked = 40;  // a dive through more rarely ends
@@ -274,8 +275,8 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort, 
   }
   // Where no proof follows, windows see farther than moves do, and an exact search of one side
   // hardly ever finds anything.
-  const bool swept = have && best_cost < broken && n > few && n <= 64 && stations.size() > 1 &&
-                     effort.for_proof() <= 0 && nodes >= worth_windows;
+  bool swept = have && best_cost < broken && n > few && n <= 64 && stations.size() > 1 &&
+               effort.for_proof() <= 0 && nodes >= worth_windows;
   if (swept) {
     long work = nodes * 3 / 4;  // some 40 ms
     sweep_windows(stations, fair, best, best_cost, {}, {window}, window_nodes, work, 1e-3);
@@ -294,15 +295,24 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort, 
   };
   if (effort.stop.stop_requested()) return answer;
   take_better();
-  // Windows do not stop where the proof of all did; and what they find makes it easier.
   if (have && n > few && n <= 64 && !proof.complete && effort.for_proof() > 0) {
-    long work = effort.for_proof() * 40;
-    if (sweep_windows(stations, fair, best, best_cost, proof.prices, {10, 18, 28},
-                      effort.for_proof() / 10, work)) {
-      const double bound = proof.bound;
-      proof = prove(stations, fair, best_cost, effort.for_proof() / 2, proof.prices);
-      proof.bound = std::max(proof.bound, std::min(bound, best_cost));
-      take_better();
+    // Windows do not stop where the proof of all did; and what they find makes it easier.
+    if (!effort.brief_proof()) {
+      long work = effort.for_proof() * 40;
+      if (sweep_windows(stations, fair, best, best_cost, proof.prices, {10, 18, 28},
+                        effort.for_proof() / 10, work)) {
+        const double bound = proof.bound;
+        proof = prove(stations, fair, best_cost, effort.for_proof() / 2, proof.prices);
+        proof.bound = std::max(proof.bound, std::min(bound, best_cost));
+        take_better();
+      }
+    } else if (stations.size() > 1) {
+      if (best_cost - proof.bound > worth_a_sweep * best_cost) {
+        long work = nodes * 3 / 4;
+        sweep_windows(stations, fair, best, best_cost, proof.prices, {window}, window_nodes, work,
+                      1e-3);
+      }
+      swept = true;
     }
   }
   answer.prices = proof.prices;

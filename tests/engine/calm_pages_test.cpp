@@ -35,6 +35,8 @@ TEST_P(Calm_pages, Have_short_level_even_leaders_on_both_sides_at_poster_size) {
     EXPECT_LE(m.gap_variation, limits.gaps) << set;
     EXPECT_LE(m.balance, limits.balance) << set;
     EXPECT_LE(m.least_balance, 0.15) << set << ": its sides are free";
+    // Many labels are proven briefly; few may be placed more calmly than cheaply.
+    EXPECT_LE(solved->certificate.gap, solved->labels.size() > 16 ? 0.1 : 0.15) << set;
     // Half of stacking's is out of reach where leaders have to cross as much to get out of the
     // figure at all: on every second poster those that are calmest one by one cross more than
     // half of it. Of what could be avoided some two fifths are crossed, all posters together.
