@@ -251,10 +251,14 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort, 
                        best, best_cost);
   };
   if (!have && n > 64) have = untangled();
-  // Where no proof follows that would find one, the quicker search comes first.
-  if (!have && n <= most_backtracked && effort.for_proof() <= 0)
-    have =
-        first_draft(stations, offer, fair, all, 3, moves, never, soon_untangled, best, best_cost);
+  // Where no proof follows that would find one, the quicker search comes first; of few labels the
+  // one that also knows where there is none.
+  const auto soon_found = [&] {
+    return first_draft(stations, offer, fair, all, 3, moves, never, soon_untangled, best,
+                       best_cost);
+  };
+  const bool likely_soon = effort.for_proof() <= 0;
+  if (!have && n > few && n <= most_backtracked && likely_soon) have = soon_found();
   if (!have && n <= most_backtracked) {
     Backtracked any = backtrack(stations, 20 * nodes);
     if (any.found) {
@@ -267,6 +271,7 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort, 
       return answer;
     }
   }
+  if (!have && n <= few && likely_soon) have = soon_found();
   if (have && !answer.settled) {
     answer.settled = improve(stations, fair, best, moves);
     best_cost = draft_cost(stations, fair, best);
