@@ -88,7 +88,8 @@ place::Fit settled(const place::FitRequest& request, place::Fit fit, const place
     return eased(searched(fit, effort));
   }
   const double scale = fit.figure_to_page.scale;
-  const bool brief_proof = effort.for_proof() < effort.nodes && request.labels.size() > soon_proven;
+  // Of more labels than are proven soon a second proof would take too long.
+  const bool once = effort.brief_proof() && request.labels.size() > soon_proven;
   place::Fit whole = fit;
   if (unrest(fit) <= 0) {
     if (sized) sized(scale);
@@ -108,7 +109,7 @@ place::Fit settled(const place::FitRequest& request, place::Fit fit, const place
   };
   at_once(
       [&] {
-        whole = searched(fit, brief_proof ? effort : proof);
+        whole = searched(fit, once ? effort : proof);
         lost = loss(whole);
         compare();
       },
@@ -124,10 +125,10 @@ place::Fit settled(const place::FitRequest& request, place::Fit fit, const place
       });
   if (smaller && loss(*smaller) < loss(whole))
     whole = *std::move(smaller);
-  else if (!brief_proof && whole.solution.certificate.status != SolveStatus::optimal)
+  else if (!once && whole.solution.certificate.status != SolveStatus::optimal)
     whole = searched(whole, effort);
   // What only a proof finds to be calm.
-  if (unrest(whole) > 0 && !brief_proof) {
+  if (unrest(whole) > 0 && !once) {
     place::Fit calm =
         place::calmed(request, whole, {effort.nodes, effort.for_proof() / 4, effort.off_grid});
     if (!same(calm, whole)) whole = searched(calm, effort);

@@ -88,6 +88,8 @@ Result<Made> Planner::shared(bool numbers, double known_scale) const {
   made.plan.blank = blank(asked_, 1);
   if (made.bare || made.numbers > 0) return made;
 
+  // What blanks beside the figure must leave it.
+  const double least = spared_scale * made.plan.layout.figure_to_page.scale;
   for (int lines = 1; lines <= 2; ++lines)
     for (const bool copy_too : {true, false}) {
       std::vector<LeastBox> needs;
@@ -105,12 +107,11 @@ Result<Made> Planner::shared(bool numbers, double known_scale) const {
         needs.push_back(need);
       }
       if (hopeless_for_some) continue;
-      auto solved = fitted(needs, false, spared_scale * made.plan.layout.figure_to_page.scale);
+      auto solved = fitted(needs, false, least);
       if (!solved.ok()) continue;
       Made trial = made_of(*solved);
-      if (trial.plan.layout.figure_to_page.scale <
-              spared_scale * made.plan.layout.figure_to_page.scale ||
-          trial.text_step > made.text_step || trial.numbers > 0)
+      if (trial.plan.layout.figure_to_page.scale < least || trial.text_step > made.text_step ||
+          trial.numbers > 0)
         continue;
       trial.plan.blank = blank(asked_, lines);
       trial.plan.blanks_beside = true;

@@ -254,11 +254,10 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort, 
   // Where no proof follows that would find one, the quicker search comes first; of few labels the
   // one that also knows where there is none.
   const auto soon_found = [&] {
-    return first_draft(stations, offer, fair, all, 3, moves, never, soon_untangled, best,
-                       best_cost);
+    return effort.for_proof() <= 0 && first_draft(stations, offer, fair, all, 3, moves, never,
+                                                  soon_untangled, best, best_cost);
   };
-  const bool likely_soon = effort.for_proof() <= 0;
-  if (!have && n > few && n <= most_backtracked && likely_soon) have = soon_found();
+  if (!have && n > few && n <= most_backtracked) have = soon_found();
   if (!have && n <= most_backtracked) {
     Backtracked any = backtrack(stations, 20 * nodes);
     if (any.found) {
@@ -271,7 +270,7 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort, 
       return answer;
     }
   }
-  if (!have && n <= few && likely_soon) have = soon_found();
+  if (!have && n <= few) have = soon_found();
   if (have && !answer.settled) {
     answer.settled = improve(stations, fair, best, moves);
     best_cost = draft_cost(stations, fair, best);
@@ -282,10 +281,11 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort, 
   // hardly ever finds anything.
   bool swept = have && best_cost < broken && n > few && n <= 64 && stations.size() > 1 &&
                effort.for_proof() <= 0 && nodes >= worth_windows;
-  if (swept) {
+  const auto sweep = [&](const RoutePrices& prices) {
     long work = nodes * 3 / 4;  // some 40 ms
-    sweep_windows(stations, fair, best, best_cost, {}, {window}, window_nodes, work, 1e-3);
-  }
+    sweep_windows(stations, fair, best, best_cost, prices, {window}, window_nodes, work, 1e-3);
+  };
+  if (swept) sweep({});
   Proof proof;
   if (n > 0 && effort.for_proof() > 0)
     proof = n <= 64 ? prove(stations, fair, have ? best_cost : never, effort.for_proof(), {},
@@ -312,11 +312,7 @@ GridAnswer solve_grid(const Rulebook& rules, double step, const Effort& effort, 
         take_better();
       }
     } else if (stations.size() > 1) {
-      if (best_cost - proof.bound > worth_a_sweep * best_cost) {
-        long work = nodes * 3 / 4;
-        sweep_windows(stations, fair, best, best_cost, proof.prices, {window}, window_nodes, work,
-                      1e-3);
-      }
+      if (best_cost - proof.bound > worth_a_sweep * best_cost) sweep(proof.prices);
       swept = true;
     }
   }

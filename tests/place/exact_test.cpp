@@ -232,13 +232,8 @@ TEST(Exact, A_search_that_is_asked_to_stop_finds_nothing_and_one_that_is_not_the
 TEST(Proof_of_few, Knows_that_an_odd_number_of_labels_stands_unevenly) {
   int proven = 0, placed = 0;
   for (std::uint64_t seed = 1; seed <= 20; ++seed) {
-    Recipe recipe;
-    recipe.labels = 15;
-    recipe.right = true;
-    recipe.height = 80;
-    recipe.slot = 1;
-    recipe.targets = 3;
-    Problem problem = make_problem(seed, recipe);
+    Problem problem =
+        make_problem(seed, {.labels = 15, .right = true, .height = 80, .slot = 1, .targets = 3});
     problem.weights.balance = 15;
     const auto answer = solve(problem, {20'000, 1000});
     const auto* s = std::get_if<Solution>(&answer);
